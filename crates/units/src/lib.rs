@@ -1,1 +1,3 @@
-//! (being written)
+//! Quantities at the edge: reading and printing values with their units.
+mod dim;
+pub use dim::Dim;
