@@ -1,1 +1,4 @@
-//! (being written)
+//! Heat through the house.
+pub mod describe;
+pub mod ground;
+pub mod model;

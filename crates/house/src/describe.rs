@@ -1,0 +1,491 @@
+//! What a person says about a house: outlines, openings, layers, leakage. All SI. The reader of
+//! the job file fills this; [`crate::geometry`] turns it into a [`crate::model::Model`].
+//!
+//! Plan coordinates: x to plan east, y to plan north, metres; `plan_north_deg` turns the plan.
+
+use reckon::Known;
+
+/// A house as described.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct House {
+    /// Compass direction (degrees from north, clockwise) of the plan's y axis.
+    pub plan_north_deg: f64,
+    /// Storeys, lowest first.
+    pub storeys: Vec<Storey>,
+    /// Rooms and unheated spaces drawn on a storey.
+    pub rooms: Vec<Room>,
+    /// Deviations of single walls: construction, or what is behind them.
+    pub walls: Vec<WallNote>,
+    /// Windows.
+    pub windows: Vec<Window>,
+    /// Doors to outside.
+    pub outer_doors: Vec<OuterDoor>,
+    /// Openings between rooms.
+    pub doors: Vec<Door>,
+    /// Constructions by name. Names with a set meaning: `wall`, `roof`, `ceiling`, `floor`
+    /// (between storeys), `partition`, `slab`, `basement wall`, `open floor`, `attic roof`.
+    pub constructions: Vec<Construction>,
+    /// Glazings by name.
+    pub glazings: Vec<Glazing>,
+    /// Air leakage of the whole house.
+    pub leakage: Leakage,
+    /// Fans that bring in outdoor air.
+    pub vents: Vec<Vent>,
+    /// The ground under and around.
+    pub soil: Soil,
+    /// How open the site is to wind.
+    pub shelter: Shelter,
+    /// Share of sun the ground around reflects (0 to 1).
+    pub ground_albedo: f64,
+    /// Heat capacity of furniture and contents per floor area, J/(m2 K).
+    pub furnishing_j_per_m2k: f64,
+}
+
+/// A storey: rooms on it share floor level and ceiling height.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Storey {
+    /// Name, unique.
+    pub name: String,
+    /// Floor level above grade, m; below zero for a basement.
+    pub floor_m: f64,
+    /// Room height, m.
+    pub ceiling_m: f64,
+    /// What is under those parts of this storey that have no room under them.
+    pub under: Under,
+    /// What is over those parts of this storey that have no room over them.
+    pub over: Over,
+}
+
+/// What a lowest floor stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Under {
+    /// Slab on grade, or the basement floor where the storey's floor is below grade.
+    #[default]
+    Ground,
+    /// Open air under the floor (piers, a cantilever): wind but no sun.
+    OpenAir,
+    /// As `OpenAir`, sheltered also from wind (the raised floor of Standard 140).
+    StillAir,
+    /// Vented crawl space: a buffer space of its own on the ground.
+    Crawl,
+    /// No heat flow.
+    Adiabatic,
+}
+
+/// What is over a top ceiling.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Over {
+    /// Vented attic under a pitched roof: a buffer space of its own.
+    #[default]
+    Attic,
+    /// The `roof` construction directly, flat.
+    FlatRoof,
+    /// The `roof` construction directly, sloped by this pitch (degrees) to the two long sides.
+    Sloped {
+        /// Pitch, degrees from level.
+        pitch_deg: f64,
+    },
+    /// No heat flow.
+    Adiabatic,
+}
+
+/// A room or an unheated space, by outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Room {
+    /// Name, unique.
+    pub name: String,
+    /// Name of its storey.
+    pub storey: String,
+    /// Corners in order, m. Either direction of turning; not repeated at the end.
+    pub outline: Vec<[f64; 2]>,
+    /// Own ceiling height, m, where it differs from the storey's.
+    pub ceiling_m: Option<f64>,
+    /// Thermostat, if the room is meant to be heated; `None` is an unheated space (garage, porch).
+    pub heated: Option<Setting>,
+    /// Cooling setting, where meant to be cooled.
+    pub cooled: Option<Setting>,
+    /// Heat from people and appliances.
+    pub gains: Vec<Gain>,
+    /// What the room is used for; changes which rules look at it.
+    pub used_for: Use,
+    /// Number of people usually there at night or by day, for moisture and gains.
+    pub people: f64,
+    /// Outdoor air that enters an unheated space, 1/h (vented garage, porch). Heated rooms: the
+    /// house leakage.
+    pub own_air_changes_per_h: Option<f64>,
+}
+
+/// What a room is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Use {
+    /// Living, dining, family room.
+    #[default]
+    Living,
+    /// A place to sleep.
+    Sleeping,
+    /// Kitchen.
+    Kitchen,
+    /// Bath or laundry.
+    Bath,
+    /// Hall, stairs.
+    Passage,
+    /// Basement, garage, store.
+    Storage,
+}
+
+/// A thermostat over the hours of the day. Value at index h holds at the end of hour h to h+1.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setting {
+    /// C for each of 24 hours; `None` means off in that hour.
+    pub by_hour_c: [Option<f64>; 24],
+}
+
+impl Setting {
+    /// The same temperature all day.
+    pub fn always(c: f64) -> Self {
+        Self { by_hour_c: [Some(c); 24] }
+    }
+}
+
+/// Heat set free inside.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gain {
+    /// W for each hour of the day.
+    pub by_hour_w: [f64; 24],
+    /// Share that is radiant (0 to 1).
+    pub radiant: f64,
+}
+
+/// One wall of a room that is not like the rest.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WallNote {
+    /// Room name.
+    pub room: String,
+    /// Which wall: see [`Side`].
+    pub side: Side,
+    /// Name of a construction, if not the usual.
+    pub construction: Option<String>,
+    /// Treat as without heat flow (a shared wall to a heated neighbour).
+    pub adiabatic: bool,
+    /// No sun reaches it.
+    pub no_sun: bool,
+}
+
+/// Which wall of a room is meant.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Side {
+    /// By plan direction it faces: `north`, `east`, `south`, `west`. Must be unique in the room.
+    Facing(Compass),
+    /// By number: the wall from corner n to corner n+1 of the outline, counted from 1.
+    Number(usize),
+}
+
+/// Plan directions (the plan's y axis is north).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Compass {
+    /// +y
+    North,
+    /// +x
+    East,
+    /// -y
+    South,
+    /// -x
+    West,
+}
+
+/// A window in an outside wall (or, `in_roof`, in the roof over the room).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Window {
+    /// Name for reports; made from room and wall where the person gave none.
+    pub name: String,
+    /// Room name.
+    pub room: String,
+    /// Which wall.
+    pub side: Side,
+    /// Width of one, m.
+    pub width_m: f64,
+    /// Height of one, m.
+    pub height_m: f64,
+    /// Sill above the floor, m.
+    pub sill_m: f64,
+    /// Distance of its left edge (seen from inside) from the wall's left end, m, where known.
+    pub from_left_m: Option<f64>,
+    /// How many alike.
+    pub count: u32,
+    /// Name of the glazing.
+    pub glazing: String,
+    /// Outside shading.
+    pub shade: Shade,
+    /// How width, height and glazing are known.
+    pub known: Known,
+}
+
+/// Fixed shading around a window, m. Zero depth is none.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Shade {
+    /// How far the overhang stands out.
+    pub overhang_depth_m: f64,
+    /// Gap between window head and overhang.
+    pub overhang_gap_m: f64,
+    /// How far the overhang reaches past each side of the window.
+    pub overhang_past_m: f64,
+    /// How far the side fins stand out.
+    pub fin_depth_m: f64,
+    /// Gap between window edge and fin.
+    pub fin_gap_m: f64,
+    /// How far the fins reach above the window head.
+    pub fin_above_m: f64,
+    /// How far the fins reach below the sill.
+    pub fin_below_m: f64,
+}
+
+/// A door to outside.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OuterDoor {
+    /// Room name.
+    pub room: String,
+    /// Which wall.
+    pub side: Side,
+    /// Width, m.
+    pub width_m: f64,
+    /// Height, m.
+    pub height_m: f64,
+    /// Transmittance, W/(m2 K), films included.
+    pub u_w_per_m2k: f64,
+    /// How it is known.
+    pub known: Known,
+}
+
+/// An opening between two rooms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Door {
+    /// The two rooms.
+    pub rooms: [String; 2],
+    /// Clear width, m.
+    pub width_m: f64,
+    /// Clear height, m.
+    pub height_m: f64,
+    /// How it usually stands.
+    pub stands: Stands,
+    /// Gap under the leaf, m.
+    pub undercut_m: f64,
+    /// Air moved each way through a grille or fan when shut, m3/s.
+    pub transfer_m3_per_s: f64,
+}
+
+/// How a door stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stands {
+    /// Open.
+    #[default]
+    Open,
+    /// Ajar: a gap of a hand's width.
+    Ajar,
+    /// Shut.
+    Closed,
+}
+
+/// A build-up from outside to inside.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Construction {
+    /// Name.
+    pub name: String,
+    /// Layers, outside first. Films are not layers.
+    pub layers: Vec<Layer>,
+    /// Share of sun absorbed outside.
+    pub sun_absorptance_out: f64,
+    /// Longwave emittance outside.
+    pub emittance_out: f64,
+    /// Share of sun absorbed inside.
+    pub sun_absorptance_in: f64,
+    /// Longwave emittance inside.
+    pub emittance_in: f64,
+    /// How it is known.
+    pub known: Known,
+}
+
+/// A layer of a build-up.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Layer {
+    /// A solid layer.
+    Solid {
+        /// What it is, for reports.
+        name: String,
+        /// Thickness, m.
+        thickness_m: f64,
+        /// Conductivity, W/(m K).
+        k_w_per_mk: f64,
+        /// Density, kg/m3. Zero: no heat stored.
+        density_kg_per_m3: f64,
+        /// Specific heat, J/(kg K).
+        cp_j_per_kgk: f64,
+    },
+    /// A layer of resistance without mass (air space, typed R).
+    Resistance {
+        /// What it is, for reports.
+        name: String,
+        /// m2 K/W.
+        r_m2k_per_w: f64,
+    },
+    /// A layer crossed by framing: cavity fill between studs.
+    Framed {
+        /// What it is, for reports.
+        name: String,
+        /// Thickness, m.
+        thickness_m: f64,
+        /// Share of the face that is framing (0 to 1).
+        framing_share: f64,
+        /// Cavity: conductivity, density, specific heat.
+        cavity: [f64; 3],
+        /// Framing: conductivity, density, specific heat.
+        framing: [f64; 3],
+    },
+}
+
+/// A glazing, from its label or from its layers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Glazing {
+    /// Name.
+    pub name: String,
+    /// What is known of it.
+    pub made_of: GlazingData,
+    /// Share of the window that is frame, 0 where the values are for the whole window.
+    pub frame_share: f64,
+    /// Frame transmittance, W/(m2 K), films included.
+    pub frame_u_w_per_m2k: f64,
+    /// How it is known.
+    pub known: Known,
+}
+
+/// Label values or panes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum GlazingData {
+    /// Whole-window values from the label.
+    Label {
+        /// Transmittance, W/(m2 K), at the rating's winter condition.
+        u_w_per_m2k: f64,
+        /// Solar heat gain coefficient at normal incidence.
+        shgc: f64,
+        /// Panes, 1 to 4: shapes the dependence on angle.
+        panes: u32,
+    },
+    /// Panes from outside to inside, with gaps between them.
+    Panes {
+        /// Panes, outside first.
+        panes: Vec<Pane>,
+        /// Gaps; one fewer than panes.
+        gaps: Vec<Gap>,
+    },
+}
+
+/// A pane of glass.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pane {
+    /// Thickness, m.
+    pub thickness_m: f64,
+    /// Conductivity, W/(m K).
+    pub k_w_per_mk: f64,
+    /// Solar transmittance at normal incidence.
+    pub sun_transmittance: f64,
+    /// Solar reflectance at normal incidence, outer face.
+    pub sun_reflectance_out: f64,
+    /// Solar reflectance at normal incidence, inner face.
+    pub sun_reflectance_in: f64,
+    /// Longwave emittance, outer face.
+    pub emittance_out: f64,
+    /// Longwave emittance, inner face.
+    pub emittance_in: f64,
+}
+
+/// A gap between panes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gap {
+    /// Width, m.
+    pub width_m: f64,
+    /// Filling.
+    pub gas: Gas,
+}
+
+/// Gap fillings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Gas {
+    /// Air.
+    #[default]
+    Air,
+    /// Argon.
+    Argon,
+}
+
+/// Air leakage of the heated volume.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Leakage {
+    /// From a blower-door test.
+    BlowerDoor {
+        /// Flow at the test pressure, m3/s.
+        flow_m3_per_s: f64,
+        /// Test pressure, Pa.
+        at_pa: f64,
+        /// Exponent, 0.5 to 1.
+        exponent: f64,
+        /// How it is known.
+        known: Known,
+    },
+    /// A fixed number of air changes, as test houses ask.
+    Fixed {
+        /// Air changes per hour of each room.
+        per_h: f64,
+    },
+}
+
+impl Default for Leakage {
+    fn default() -> Self {
+        Leakage::Fixed { per_h: 0.0 }
+    }
+}
+
+/// A fan that brings outdoor air into a room.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Vent {
+    /// Room name; empty means all heated rooms by volume.
+    pub room: String,
+    /// Flow, m3/s.
+    pub flow_m3_per_s: f64,
+    /// Share of heat recovered (0 to 1).
+    pub recovery: f64,
+    /// On in these hours of the day.
+    pub on: [bool; 24],
+}
+
+/// The ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Soil {
+    /// Conductivity, W/(m K).
+    pub k_w_per_mk: f64,
+    /// Heat capacity per volume, J/(m3 K).
+    pub capacity_j_per_m3k: f64,
+    /// Wall thickness at the edge, m.
+    pub wall_thickness_m: f64,
+}
+
+impl Default for Soil {
+    /// ISO 13370 table 7, sand or gravel.
+    fn default() -> Self {
+        Self { k_w_per_mk: 2.0, capacity_j_per_m3k: 2.0e6, wall_thickness_m: 0.3 }
+    }
+}
+
+/// How open the site is to wind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Shelter {
+    /// No obstructions at all.
+    Open,
+    /// Flat land, scattered obstacles.
+    Country,
+    /// Suburb: houses and trees about.
+    #[default]
+    Suburban,
+    /// Close-built town.
+    Town,
+    /// No wind at all (test houses).
+    NoWind,
+}
