@@ -1,1 +1,32 @@
-//! (being written)
+//! Heat pumps by their data sheets: what a sheet says, whether it can be believed, what a system
+//! can give at an outdoor temperature, what it takes in electricity, and its seasonal ratings.
+//!
+//! The way of a number: [`read_sheet`] reads a file to a [`Sheet`]; [`OutdoorUnit`] and [`Head`]
+//! make a [`System`]; [`capability`] answers at one temperature or says why it [`CannotTell`];
+//! [`Performance`] tables it for the hours of a year. Nothing here knows the house.
+
+mod altitude;
+mod capability;
+mod curve;
+mod frost;
+mod part_load;
+mod performance;
+mod shape;
+mod sheet;
+mod system;
+
+pub use altitude::{SEA_LEVEL_PA, altitude_factor};
+pub use capability::{
+    COOLING_LOWEST_C, CannotTell, Capability, Conditions, Duty, HEATING_HIGHEST_C, Reason,
+    capability,
+};
+pub use frost::{FROST_COLD_C, FROST_WARM_C, FROST_WORST_C, Frost, frost};
+pub use part_load::{DEFAULT_CD, cycling_w, modulating_w};
+pub use performance::{HeadLimits, Mode, Operating, Performance, Range};
+pub use shape::{carnot_cop, indoor_factor};
+pub use sheet::{
+    Charge, ChargeExample, ChargeRate, Combination, DefrostMethod, HeadData, HeadKind, Kind,
+    Limits, LineLimits, MultiZone, Plate, Printed, Running, Sheet, SheetError, Size, Sound,
+    TestPoint, read_sheet,
+};
+pub use system::{Head, NotASystem, OutdoorUnit, System};
