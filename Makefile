@@ -1,0 +1,48 @@
+# The commands of the project. Each sets up what it needs and nothing else.
+# One build profile (dev, see Cargo.toml) serves demo and tests, so nothing is built twice.
+
+.PHONY: help need-cargo demo test format lint tests deny checks bench prove
+
+help:
+	@echo "make demo     build the command and walk through the invented job"
+	@echo "make test     formatting, lints, tests, dependency rules"
+	@echo "make prove    outside checks: source, expected, got, verdict"
+	@echo "make checks   make the outside values again with Python and compare"
+	@echo "make bench    benchmarks beside their references and floors"
+	@echo "make deny     dependency rules alone; installs cargo-deny if missing (a few minutes)"
+
+need-cargo:
+	@command -v cargo >/dev/null || { \
+	  echo "make: no cargo here. mend: install the Rust toolchain (1.95 or newer) and try again"; \
+	  exit 1; }
+
+demo: need-cargo
+	cargo build --locked -p northwall
+	@jobs/tour
+
+test: need-cargo format lint tests
+	@if cargo deny --version >/dev/null 2>&1; then $(MAKE) --no-print-directory deny; \
+	else echo "not checked: dependency rules. cargo-deny is not installed; make deny does it"; fi
+
+format:
+	cargo fmt --all --check
+
+lint:
+	cargo clippy --locked --workspace --all-targets -- -D warnings
+
+# Plain cargo test: it runs the doc tests too, and needs nothing installed.
+tests:
+	cargo test --locked --workspace
+
+deny: need-cargo
+	@cargo deny --version >/dev/null 2>&1 || cargo install --locked cargo-deny --version 0.20.2
+	cargo deny --locked check bans licenses sources
+
+prove: need-cargo
+	cargo run --quiet --locked -p northwall -- prove
+
+checks:
+	checks/run
+
+bench: need-cargo
+	benches/run

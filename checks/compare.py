@@ -1,0 +1,88 @@
+"""Compares remade values with the kept ones, number by number.
+
+usage: compare.py KEPT_FOLDER REMADE_FOLDER
+A number may differ by one unit in its last printed digit or by 1e-9 of itself, whichever is
+more: enough for another processor's rounding, nothing for another formula. Text must be equal.
+A kept file without a generator must say `typed from` in its first comment lines.
+"""
+import math
+import pathlib
+import re
+import sys
+
+
+def number(text):
+    try:
+        return float(text)
+    except ValueError:
+        return None
+
+
+def last_digit(text):
+    mantissa, _, exponent = text.lower().partition("e")
+    decimals = len(mantissa.partition(".")[2])
+    return 10.0 ** (int(exponent or 0) - decimals)
+
+
+def alike(kept, remade):
+    if kept == remade:
+        return True
+    a, b = number(kept), number(remade)
+    if a is None or b is None:
+        return False
+    if math.isnan(a) and math.isnan(b):
+        return True
+    return abs(a - b) <= max(1.001 * last_digit(kept), 1e-9 * abs(a))
+
+
+def differences(kept, remade):
+    """Yields line number, kept word, remade word."""
+    old, new = kept.read_text().splitlines(), remade.read_text().splitlines()
+    if len(old) != len(new):
+        yield 0, f"{len(old)} lines", f"{len(new)} lines"
+        return
+    for n, (a, b) in enumerate(zip(old, new), 1):
+        if a == b:
+            continue
+        wa, wb = re.split(r"[,;\s]+", a), re.split(r"[,;\s]+", b)
+        if a.startswith("#") or len(wa) != len(wb):
+            yield n, a, b
+            continue
+        yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y))
+
+
+def main(kept_folder, remade_folder):
+    kept_folder, remade_folder = pathlib.Path(kept_folder), pathlib.Path(remade_folder)
+    bad = good = typed = 0
+    kept_names = {p.name for p in kept_folder.glob("*.csv")}
+    for name in sorted(kept_names | {p.name for p in remade_folder.glob("*.csv")}):
+        kept, remade = kept_folder / name, remade_folder / name
+        if not remade.exists():
+            head = [l for l in kept.read_text().splitlines()[:8] if l.startswith("#")]
+            if any("typed from" in l for l in head):
+                typed += 1
+                print(f"typed   {name}")
+            else:
+                bad += 1
+                print(f"LOST    {name}: no script made it again. mend: commit its script, or say "
+                      "`# typed from ...` in its head")
+            continue
+        if not kept.exists():
+            bad += 1
+            print(f"NEW     {name}: made but not kept. mend: commit it")
+            continue
+        found = list(differences(kept, remade))
+        if found:
+            bad += 1
+            print(f"DIFFERS {name}: {len(found)} place(s)")
+            for n, a, b in found[:5]:
+                print(f"        line {n}: kept {a}, remade {b}")
+        else:
+            good += 1
+            print(f"same    {name}")
+    print(f"{good} same, {typed} typed, {bad} to mend")
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
