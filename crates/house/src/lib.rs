@@ -1,4 +1,5 @@
 //! Heat through the house.
+pub mod assembly;
 pub mod describe;
 pub mod ground;
 pub mod model;
