@@ -1,7 +1,7 @@
 # The commands of the project. Each sets up what it needs and nothing else.
 # One build profile (dev, see Cargo.toml) serves demo and tests, so nothing is built twice.
 
-.PHONY: help need-cargo demo test format lint tests deny checks bench prove
+.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove
 
 help:
 	@echo "make demo     build the command and walk through the invented job"
@@ -34,8 +34,10 @@ lint:
 tests:
 	cargo test --locked --workspace
 
-deny: need-cargo
+deny-tool: need-cargo
 	@cargo deny --version >/dev/null 2>&1 || cargo install --locked cargo-deny --version 0.20.2
+
+deny: deny-tool
 	cargo deny --locked check bans licenses sources
 
 prove: need-cargo
