@@ -1,6 +1,7 @@
 //! The published points of one duty as curves over outdoor temperature.
 
-use crate::capability::{CannotTell, Duty, Reason};
+use crate::cannot_tell::{CannotTell, Reason};
+use crate::capability::Duty;
 use crate::frost::{FROST_COLD_C, FROST_WARM_C};
 use crate::shape::{carnot_cop, indoor_factor};
 use crate::sheet::{Running, Sheet, TestPoint};

@@ -6,23 +6,34 @@
 //! [`Performance`] tables it for the hours of a year. Nothing here knows the house.
 
 mod altitude;
+mod cannot_tell;
 mod capability;
+mod combination;
 mod curve;
 mod frost;
 mod part_load;
 mod performance;
+mod plot;
+mod rating;
 mod shape;
 mod sheet;
 mod system;
 
 pub use altitude::{SEA_LEVEL_PA, altitude_factor};
+pub use cannot_tell::{CannotTell, Reason};
 pub use capability::{
-    COOLING_LOWEST_C, CannotTell, Capability, Conditions, Duty, HEATING_HIGHEST_C, Reason,
-    capability,
+    COOLING_LOWEST_C, Capability, Conditions, Duty, HEATING_HIGHEST_C, capability,
 };
 pub use frost::{FROST_COLD_C, FROST_WARM_C, FROST_WORST_C, Frost, frost};
 pub use part_load::{DEFAULT_CD, cycling_w, modulating_w};
 pub use performance::{HeadLimits, Mode, Operating, Performance, Range};
+pub use plot::{PlotData, PlotMark, PlotPoint, plot_data};
+pub use rating::{
+    Climate, EN_AVERAGE, EN_COLDER, EnClimate, HeatingRegion, OffHours, RESISTANCE_3412,
+    RESISTANCE_3413, RatedPoint, ScopResult, Stage, TwoStageCooling, TwoStageHeating,
+    VariableCooling, VariableHeating, region, scop, scop_on, two_stage_hspf2, two_stage_seer2,
+    variable_hspf2, variable_seer2,
+};
 pub use shape::{carnot_cop, indoor_factor};
 pub use sheet::{
     Charge, ChargeExample, ChargeRate, Combination, DefrostMethod, HeadData, HeadKind, Kind,

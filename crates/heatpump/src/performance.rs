@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use crate::capability::{CannotTell, Capability, Conditions, Duty, Ready, Reason};
+use crate::cannot_tell::{CannotTell, Reason};
+use crate::capability::{Capability, Conditions, Duty, Ready};
 use crate::part_load::{DEFAULT_CD, cycling_w, modulating_w};
 use crate::system::System;
 
@@ -108,7 +109,7 @@ impl Performance {
         let ready = Ready::new(system, duty, conditions)?;
         let sheet = &system.outdoor.sheet;
         let (cold_c, warm_c) = ready.span_c();
-        if !(cold_c < warm_c) {
+        if cold_c.partial_cmp(&warm_c) != Some(std::cmp::Ordering::Less) {
             let reason = Reason::CutOut {
                 outdoor_c: cold_c,
                 limit_c: warm_c,
@@ -257,7 +258,7 @@ impl Performance {
             Ok(row) => row,
             Err(mode) => return self.resting(outdoor_c, mode),
         };
-        if !(need_w > 0.0) {
+        if need_w.is_nan() || need_w <= 0.0 {
             let mode = if need_w.is_nan() {
                 Mode::CannotTell
             } else {

@@ -66,7 +66,7 @@ pub fn carnot_cop(duty: Duty, outdoor_c: f64, indoor_c: f64) -> Option<f64> {
 pub fn indoor_factor(duty: Duty, indoor_c: f64, tested_c: f64) -> Option<f64> {
     let off_k = indoor_c - tested_c;
     let usable = (5.0..=40.0).contains(&indoor_c) && off_k.abs() <= 15.0;
-    usable.then(|| match duty {
+    usable.then_some(match duty {
         Duty::Heating => 1.0 - 0.004 * off_k,
         Duty::Cooling => 1.0 + 0.012 * off_k,
     })

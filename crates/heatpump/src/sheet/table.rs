@@ -168,12 +168,11 @@ impl<'t> Reading<'t> {
         };
         let mut out = Vec::new();
         for item in list {
-            match item.get_ref().as_str() {
-                Some(text) => out.push(text.to_owned()),
-                None => {
-                    let got = self.raw(item.span());
-                    self.complain(line, &place, got, "words in quotes", "Write it in quotes");
-                }
+            if let Some(text) = item.get_ref().as_str() {
+                out.push(text.to_owned());
+            } else {
+                let got = self.raw(item.span());
+                self.complain(line, &place, got, "words in quotes", "Write it in quotes");
             }
         }
         out
