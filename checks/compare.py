@@ -3,8 +3,10 @@
 usage: compare.py KEPT_FOLDER REMADE_FOLDER
 A number may differ by one unit in its last printed digit or by 1e-9 of itself, whichever is
 more: enough for another processor's rounding, nothing for another formula. Text must be equal.
-A kept file without a generator must say `typed from` in its first comment lines.
+A kept file without a generator must say `typed from` in its first comment lines or stand in
+kept.txt.
 """
+import fnmatch
 import math
 import pathlib
 import re
@@ -51,21 +53,29 @@ def differences(kept, remade):
         yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y))
 
 
+def stands_alone(path):
+    """Whether the file says itself, or kept.txt says, that no script makes it."""
+    head = [l for l in path.read_text().splitlines()[:8] if l.startswith("#")]
+    listed = (pathlib.Path(__file__).parent / "kept.txt").read_text().splitlines()
+    patterns = [l.split()[0] for l in listed if l.strip() and not l.startswith("#")]
+    return any("typed from" in l for l in head) or any(
+        fnmatch.fnmatch(path.name, p) for p in patterns)
+
+
 def main(kept_folder, remade_folder):
     kept_folder, remade_folder = pathlib.Path(kept_folder), pathlib.Path(remade_folder)
-    bad = good = typed = 0
+    bad = good = kept_only = 0
     kept_names = {p.name for p in kept_folder.glob("*.csv")}
     for name in sorted(kept_names | {p.name for p in remade_folder.glob("*.csv")}):
         kept, remade = kept_folder / name, remade_folder / name
         if not remade.exists():
-            head = [l for l in kept.read_text().splitlines()[:8] if l.startswith("#")]
-            if any("typed from" in l for l in head):
-                typed += 1
-                print(f"typed   {name}")
+            if stands_alone(kept):
+                kept_only += 1
+                print(f"kept    {name}: no script")
             else:
                 bad += 1
-                print(f"LOST    {name}: no script made it again. mend: commit its script, or say "
-                      "`# typed from ...` in its head")
+                print(f"LOST    {name}: no script made it again. mend: commit its script, say "
+                      "`# typed from ...` in its head, or name it in checks/kept.txt")
             continue
         if not kept.exists():
             bad += 1
@@ -80,7 +90,7 @@ def main(kept_folder, remade_folder):
         else:
             good += 1
             print(f"same    {name}")
-    print(f"{good} same, {typed} typed, {bad} to mend")
+    print(f"{good} same, {kept_only} without script, {bad} to mend")
     return 1 if bad else 0
 
 
