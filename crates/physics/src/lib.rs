@@ -1,1 +1,18 @@
-//! (being written)
+//! Facts of nature that the house, the heat pump and the lines rest on. Nothing here knows what
+//! a house or a heat pump is.
+//!
+//! Each function is a small reference page: equation, symbols with units, range, source,
+//! example. A value outside the range is an [`OutOfRange`] with what came and what is usable.
+
+pub mod downdraught;
+pub mod electricity;
+pub mod film;
+pub mod leak;
+pub mod moist_air;
+pub mod opening;
+mod range;
+pub mod sky;
+pub mod sound;
+pub mod standard_air;
+
+pub use range::OutOfRange;
