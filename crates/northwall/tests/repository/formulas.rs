@@ -58,6 +58,7 @@ fn pages(file: &File) -> Vec<Page<'_>> {
 pub fn missing_headings(files: &[File]) -> Vec<Complaint> {
     let mut found = Vec::new();
     for file in files.iter().filter(|f| f.engine_source_of().is_some()) {
+        let keys = named_in_docs(file);
         for page in pages(file) {
             let Some(at) = page.line_of("Equation") else {
                 continue;
@@ -71,6 +72,16 @@ pub fn missing_headings(files: &[File]) -> Vec<Complaint> {
                         "write a paragraph that begins with it; CONTRIBUTING.md, a formula",
                     ));
                 }
+            }
+            let (first, last) = (page.first_line, page.first_line + page.lines.len());
+            let named = keys.iter().any(|(line, _)| (first..last).contains(line));
+            if !named && let Some(source) = page.line_of("Source") {
+                found.push(Complaint::at(
+                    file,
+                    first + source,
+                    "this **Source** names no key",
+                    "put the key of docs/sources.toml in backticks, then the exact place",
+                ));
             }
         }
     }
