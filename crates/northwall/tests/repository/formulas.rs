@@ -18,12 +18,14 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
+    /// Whether the line begins a paragraph of that heading: `**Range** …`, `# Range`, or several
+    /// at once that are those of another page: `**Symbols, Range** as [other]`.
     fn begins(line: &str, heading: &str) -> bool {
-        let line = line.trim_start_matches('#').trim_start();
-        line.strip_prefix("**")
-            .unwrap_or(line)
-            .strip_prefix(heading)
-            .is_some_and(|rest| rest.starts_with("**") || rest.is_empty() || rest.starts_with(':'))
+        if let Some(title) = line.strip_prefix('#') {
+            return title.trim_start_matches('#').trim() == heading;
+        }
+        let bold = line.strip_prefix("**").and_then(|l| l.split_once("**"));
+        bold.is_some_and(|(title, _)| title.split(", ").any(|t| t == heading))
     }
 
     fn line_of(&self, heading: &str) -> Option<usize> {
@@ -86,7 +88,10 @@ pub fn missing_headings(files: &[File]) -> Vec<Complaint> {
             }
             let (first, last) = (page.first_line, page.first_line + page.lines.len());
             let named = keys.iter().any(|(line, _)| (first..last).contains(line));
-            if !named && let Some(source) = page.line_of("Source") {
+            if !named
+                && let Some(source) = page.line_of("Source")
+                && !page.lines[source].contains("** as [")
+            {
                 found.push(Complaint::at(
                     file,
                     first + source,

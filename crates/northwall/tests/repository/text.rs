@@ -14,15 +14,21 @@ pub struct File {
 impl File {
     /// The crate a Rust source belongs to, if it is under `crates/<name>/src`.
     pub fn engine_source_of(&self) -> Option<&str> {
-        let rest = self.path.strip_prefix("crates/")?;
-        let (name, rest) = rest.split_once('/')?;
-        let rust = Path::new(rest).extension().is_some_and(|e| e == "rs");
-        (rust && rest.starts_with("src/") && !rest.ends_with("tests.rs")).then_some(name)
+        let (name, rest) = self.path.strip_prefix("crates/")?.split_once('/')?;
+        let source = self.is_rust() && rest.starts_with("src/") && !rest.ends_with("tests.rs");
+        source.then_some(name)
     }
 
     /// Whether it is Rust.
     pub fn is_rust(&self) -> bool {
-        Path::new(&self.path).extension().is_some_and(|e| e == "rs")
+        self.has_ending("rs")
+    }
+
+    /// Whether its name ends so.
+    pub fn has_ending(&self, ending: &str) -> bool {
+        Path::new(&self.path)
+            .extension()
+            .is_some_and(|e| e == ending)
     }
 
     /// Code lines with their numbers (from 1), comments cut off, up to the unit tests.

@@ -122,10 +122,7 @@ pub fn forbidden(files: &[File]) -> Vec<Complaint> {
     let mut found = search(files, FORBIDDEN, false);
     found.extend(search(files, NOT_IN_ENGINE, true));
     // in comments too, and in every text that people write
-    for file in files
-        .iter()
-        .filter(|f| f.is_rust() || f.path.ends_with(".md"))
-    {
+    for file in files.iter().filter(|f| f.is_rust() || f.has_ending("md")) {
         for (i, line) in file.lines.iter().enumerate() {
             for word in [
                 concat!("FIX", "ME"),
