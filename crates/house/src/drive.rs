@@ -1,0 +1,348 @@
+//! The year's weather as the faces of one house feel it, worked out before the hourly loop.
+
+use climate::sun::{Facet, SunYear, on_facets_with};
+use climate::{Weather, WeatherError};
+
+use crate::describe::{Shade, Shelter};
+use crate::glazing::Glass;
+use crate::model::{Behind, Model};
+
+const STEFAN_BOLTZMANN: f64 = 5.670374419e-8;
+/// Longwave emittance of glass outside.
+const GLASS_EMITTANCE: f64 = 0.84;
+
+/// An outside face as weather sees it. Faces alike in all of this share one column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Face {
+    /// Direction, degrees from north.
+    pub azimuth_deg: f64,
+    /// Tilt, degrees (0 up).
+    pub tilt_deg: f64,
+    /// Share of sun absorbed; 0 for glass.
+    pub absorptance: f64,
+    /// Longwave emittance.
+    pub emittance: f64,
+    /// Wind reaches it.
+    pub wind: bool,
+}
+
+/// A window as sun sees it. Panes alike in all of this share one column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Aperture {
+    azimuth_deg: f64,
+    tilt_deg: f64,
+    glazing: usize,
+    width_m: f64,
+    height_m: f64,
+    shade: Shade,
+}
+
+/// Weather on one house: hour by hour, all columns of an hour beside each other.
+#[derive(Debug, Clone)]
+pub struct Drive {
+    /// Hours.
+    pub hours: usize,
+    /// Outdoor air at the end of each hour, C.
+    pub outdoor_c: Vec<f64>,
+    /// Hour of the day of each hour.
+    pub hour_of_day: Vec<u8>,
+    /// Number of face columns.
+    pub faces: usize,
+    /// Outside film (convection and longwave), W/(m2 K); `[hour * faces + face]`.
+    pub film_w_per_m2k: Vec<f64>,
+    /// Temperature that, with the film, gives sun, sky and air together, C.
+    pub felt_c: Vec<f64>,
+    /// Number of window columns.
+    pub apertures: usize,
+    /// Beam let through per window area, W/m2; `[hour * apertures + aperture]`.
+    pub beam_w_per_m2: Vec<f64>,
+    /// Diffuse let through per window area, W/m2.
+    pub diffuse_w_per_m2: Vec<f64>,
+    /// Soaked up at the outer face, W/m2.
+    pub outer_w_per_m2: Vec<f64>,
+    /// Soaked up at the inner face, W/m2.
+    pub inner_w_per_m2: Vec<f64>,
+    /// Wind at the height of the leaks after shelter, m/s.
+    pub wind_m_per_s: Vec<f64>,
+    /// Heat capacity of a cubic metre of indoor air at this station's pressure, J/(m3 K).
+    pub air_j_per_m3k: f64,
+    /// Face column of each surface; `None` for inside, ground and adiabatic surfaces.
+    pub of_surface: Vec<Option<usize>>,
+    /// Face column of each pane.
+    pub of_pane: Vec<usize>,
+    /// Window column of each pane.
+    pub aperture_of_pane: Vec<usize>,
+    /// Mean outdoor temperature of each month, C.
+    pub monthly_outdoor_c: [f64; 12],
+    /// Month of each hour, 1 to 12.
+    pub month: Vec<u8>,
+}
+
+impl Drive {
+    /// Works out the year for a house.
+    ///
+    /// # Errors
+    /// What [`on_facets_with`] refuses.
+    pub fn new(model: &Model, glasses: &[Glass], weather: &Weather) -> Result<Self, WeatherError> {
+        Self::with_sun(model, glasses, weather, &SunYear::of(weather))
+    }
+
+    /// As [`Drive::new`], with the sun's year worked out before.
+    ///
+    /// # Errors
+    /// What [`on_facets_with`] refuses.
+    pub fn with_sun(
+        model: &Model,
+        glasses: &[Glass],
+        weather: &Weather,
+        sun: &SunYear,
+    ) -> Result<Self, WeatherError> {
+        let mut faces: Vec<Face> = Vec::new();
+        let mut apertures: Vec<Aperture> = Vec::new();
+        let of_surface = model
+            .surfaces
+            .iter()
+            .map(|s| match &s.behind {
+                Behind::Outdoor {
+                    azimuth_deg,
+                    sun,
+                    wind,
+                } => {
+                    let c = model.constructions.get(s.construction);
+                    let absorbs = c.map_or(0.6, |c| c.sun_absorptance_out);
+                    Some(index_of(
+                        &mut faces,
+                        Face {
+                            azimuth_deg: *azimuth_deg,
+                            tilt_deg: s.tilt_deg,
+                            absorptance: if *sun { absorbs } else { 0.0 },
+                            emittance: c.map_or(0.9, |c| c.emittance_out),
+                            wind: *wind,
+                        },
+                    ))
+                }
+                _ => None,
+            })
+            .collect();
+        let mut of_pane = Vec::new();
+        let mut aperture_of_pane = Vec::new();
+        for p in &model.panes {
+            of_pane.push(index_of(
+                &mut faces,
+                Face {
+                    azimuth_deg: p.azimuth_deg,
+                    tilt_deg: p.tilt_deg,
+                    absorptance: 0.0,
+                    emittance: GLASS_EMITTANCE,
+                    wind: true,
+                },
+            ));
+            aperture_of_pane.push(index_of(
+                &mut apertures,
+                Aperture {
+                    azimuth_deg: p.azimuth_deg,
+                    tilt_deg: p.tilt_deg,
+                    glazing: p.glazing,
+                    width_m: if p.shade == Shade::default() {
+                        1.0
+                    } else {
+                        p.width_m
+                    },
+                    height_m: if p.shade == Shade::default() {
+                        1.0
+                    } else {
+                        p.height_m
+                    },
+                    shade: p.shade,
+                },
+            ));
+        }
+        let mut drive = Self::empty(model, weather);
+        drive.faces = faces.len();
+        drive.apertures = apertures.len();
+        drive.of_surface = of_surface;
+        drive.of_pane = of_pane;
+        drive.aperture_of_pane = aperture_of_pane;
+        drive.fill_faces(&faces, model, weather, sun)?;
+        drive.fill_apertures(&apertures, glasses, model, weather, sun)?;
+        Ok(drive)
+    }
+
+    fn empty(model: &Model, weather: &Weather) -> Self {
+        let hours = weather.len();
+        let mean_pa = weather.pressure_pa.iter().sum::<f64>() / hours.max(1) as f64;
+        let mut monthly = [0.0; 12];
+        let mut count = [0.0_f64; 12];
+        for (m, t) in weather.month.iter().zip(&weather.dry_bulb_c) {
+            let m = usize::from(m.saturating_sub(1)).min(11);
+            monthly[m] += t;
+            count[m] += 1.0;
+        }
+        for (m, n) in monthly.iter_mut().zip(count) {
+            *m /= n.max(1.0);
+        }
+        let local = shelter_speed_share(model.shelter, model.top_m);
+        Self {
+            hours,
+            outdoor_c: weather.dry_bulb_c.clone(),
+            hour_of_day: weather.hour.clone(),
+            faces: 0,
+            film_w_per_m2k: Vec::new(),
+            felt_c: Vec::new(),
+            apertures: 0,
+            beam_w_per_m2: Vec::new(),
+            diffuse_w_per_m2: Vec::new(),
+            outer_w_per_m2: Vec::new(),
+            inner_w_per_m2: Vec::new(),
+            wind_m_per_s: weather
+                .wind_speed_m_per_s
+                .iter()
+                .map(|w| w * local)
+                .collect(),
+            air_j_per_m3k: mean_pa / (287.05 * 293.15) * 1006.0,
+            of_surface: Vec::new(),
+            of_pane: Vec::new(),
+            aperture_of_pane: Vec::new(),
+            monthly_outdoor_c: monthly,
+            month: weather.month.clone(),
+        }
+    }
+
+    fn fill_faces(
+        &mut self,
+        faces: &[Face],
+        model: &Model,
+        weather: &Weather,
+        sun: &SunYear,
+    ) -> Result<(), WeatherError> {
+        let facets: Vec<Facet> = faces
+            .iter()
+            .map(|f| Facet {
+                azimuth_deg: f.azimuth_deg,
+                tilt_deg: f.tilt_deg,
+            })
+            .collect();
+        let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
+        let share = shelter_speed_share(model.shelter, model.top_m);
+        let (hours, n) = (self.hours, faces.len());
+        self.film_w_per_m2k = vec![0.0; hours * n];
+        self.felt_c = vec![0.0; hours * n];
+        for h in 0..hours {
+            let air_k = weather.dry_bulb_c[h] + 273.15;
+            let air4 = air_k * air_k * air_k * air_k;
+            let sky_less_air = weather.infrared_w_per_m2[h] - STEFAN_BOLTZMANN * air4;
+            let radiant = 4.0 * STEFAN_BOLTZMANN * air_k * air_k * air_k;
+            let wind = weather.wind_speed_m_per_s[h] * share;
+            let from = weather.wind_dir_deg[h];
+            for (g, face) in faces.iter().enumerate() {
+                let windward = face.tilt_deg < 60.0 || off(face.azimuth_deg, from) < 90.0;
+                let convection = outside_w_per_m2k(if face.wind { wind } else { 0.0 }, windward);
+                let film = convection + face.emittance * radiant;
+                let (sky, split) = (0.5 * (1.0 + cos_deg(face.tilt_deg)), face.tilt_deg);
+                let sees_sky = sky * cos_deg(split / 2.0).abs();
+                let gain = face.absorptance * on[g].total_w_per_m2(h)
+                    + face.emittance * sees_sky * sky_less_air;
+                self.film_w_per_m2k[h * n + g] = film;
+                self.felt_c[h * n + g] = weather.dry_bulb_c[h] + gain / film;
+            }
+        }
+        Ok(())
+    }
+
+    fn fill_apertures(
+        &mut self,
+        apertures: &[Aperture],
+        glasses: &[Glass],
+        model: &Model,
+        weather: &Weather,
+        sun: &SunYear,
+    ) -> Result<(), WeatherError> {
+        let facets: Vec<Facet> = apertures
+            .iter()
+            .map(|a| Facet {
+                azimuth_deg: a.azimuth_deg,
+                tilt_deg: a.tilt_deg,
+            })
+            .collect();
+        let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
+        let (hours, n) = (self.hours, apertures.len());
+        for column in [
+            &mut self.beam_w_per_m2,
+            &mut self.diffuse_w_per_m2,
+            &mut self.outer_w_per_m2,
+            &mut self.inner_w_per_m2,
+        ] {
+            *column = vec![0.0; hours * n];
+        }
+        for (a, aperture) in apertures.iter().enumerate() {
+            let Some(glass) = glasses.get(aperture.glazing) else {
+                continue;
+            };
+            let of = &on[a];
+            for h in 0..hours {
+                let around = of.around_sun_w_per_m2[h];
+                let mut beam = of.beam_w_per_m2[h] + around;
+                let mut even = of.sky_diffuse_w_per_m2[h] - around;
+                let ground = of.ground_w_per_m2[h];
+                if beam + even + ground <= 0.0 {
+                    continue;
+                }
+                if aperture.shade != Shade::default() {
+                    let (lit, sky) = shaded(aperture, sun, h);
+                    beam *= lit;
+                    even *= sky;
+                }
+                let b = glass.beam(of.cos_incidence[h]);
+                let d = glass.diffuse;
+                let scattered = even + ground;
+                let i = h * n + a;
+                self.beam_w_per_m2[i] = beam * b.through;
+                self.diffuse_w_per_m2[i] = scattered * d.through;
+                self.outer_w_per_m2[i] = beam * b.outer + scattered * d.outer;
+                self.inner_w_per_m2[i] = beam * b.inner + scattered * d.inner;
+            }
+        }
+        Ok(())
+    }
+}
+
+fn index_of<T: PartialEq>(list: &mut Vec<T>, item: T) -> usize {
+    list.iter().position(|x| *x == item).unwrap_or_else(|| {
+        list.push(item);
+        list.len() - 1
+    })
+}
+
+fn cos_deg(deg: f64) -> f64 {
+    libm::cos(deg.to_radians())
+}
+
+/// Angle between two directions, 0 to 180 degrees.
+fn off(a_deg: f64, b_deg: f64) -> f64 {
+    let d = (a_deg - b_deg).rem_euclid(360.0);
+    d.min(360.0 - d)
+}
+
+// Interim until physics::film, climate::wind and climate::shade stand.
+fn shelter_speed_share(shelter: Shelter, _top_m: f64) -> f64 {
+    match shelter {
+        Shelter::Open => 1.0,
+        Shelter::Country => 0.8,
+        Shelter::Suburban => 0.55,
+        Shelter::Town => 0.4,
+        Shelter::NoWind => 0.0,
+    }
+}
+fn outside_w_per_m2k(wind: f64, windward: bool) -> f64 {
+    let (a, b) = if windward {
+        (3.26, 0.89)
+    } else {
+        (3.55, 0.617)
+    };
+    let natural = 1.31 * libm::cbrt(5.0);
+    let forced = a * libm::pow(wind, b);
+    (natural * natural + forced * forced).sqrt()
+}
+fn shaded(_a: &Aperture, _sun: &SunYear, _h: usize) -> (f64, f64) {
+    (1.0, 1.0)
+}

@@ -1,0 +1,208 @@
+//! A year with heating and cooling that always suffice: what the house needs, and how rooms
+//! without either float.
+
+use climate::{Weather, WeatherError};
+
+use crate::assembly::AssemblyError;
+use crate::balance::{Balance, Doors, Supply};
+use crate::drive::Drive;
+use crate::glazing::Glass;
+use crate::model::Model;
+
+/// Days run before the first of January, with the weather of the year's last days, so that walls
+/// and ground forget how they were set up.
+pub const WARM_UP_DAYS: usize = 21;
+
+/// What can go wrong before the first hour.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum HeatError {
+    /// A construction.
+    #[error(transparent)]
+    Assembly(#[from] AssemblyError),
+    /// The weather.
+    #[error(transparent)]
+    Weather(#[from] WeatherError),
+}
+
+/// A peak and when it was.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Peak {
+    /// W.
+    pub heat_w: f64,
+    /// Hour of the year, 0 first.
+    pub hour: usize,
+}
+
+/// One zone's year.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ZoneYear {
+    /// Zone name.
+    pub name: String,
+    /// Heating need, J.
+    pub heating_j: f64,
+    /// Cooling need (sensible), J.
+    pub cooling_j: f64,
+    /// Largest hour of heating.
+    pub heating_peak: Peak,
+    /// Largest hour of cooling.
+    pub cooling_peak: Peak,
+    /// Least air temperature, C, and when.
+    pub least_c: f64,
+    /// Hour of the least.
+    pub least_hour: usize,
+    /// Mean air temperature, C.
+    pub mean_c: f64,
+    /// Greatest air temperature, C.
+    pub most_c: f64,
+    /// Hour of the greatest.
+    pub most_hour: usize,
+}
+
+/// The year of a house.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct HouseYear {
+    /// By zone.
+    pub zones: Vec<ZoneYear>,
+    /// Whole house heating, J.
+    pub heating_j: f64,
+    /// Whole house cooling, J.
+    pub cooling_j: f64,
+    /// Largest hour of the house.
+    pub heating_peak: Peak,
+    /// Largest hour of the house.
+    pub cooling_peak: Peak,
+    /// Heat in minus out minus stored over heat through.
+    pub closure: f64,
+    /// Hours whose iteration did not settle.
+    pub unsettled_hours: usize,
+    /// Iterations over hours.
+    pub iterations_per_hour: f64,
+    /// Heating less cooling of each hour, W, whole house.
+    pub hourly_heat_w: Vec<f64>,
+    /// Hourly air by zone, C; `[zone][hour]`.
+    pub hourly_air_c: Vec<Vec<f64>>,
+}
+
+/// Runs the year.
+///
+/// # Errors
+/// A construction or weather that cannot be used.
+pub fn year(model: &Model, weather: &Weather, doors: Doors) -> Result<HouseYear, HeatError> {
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let drive = Drive::new(model, &glasses, weather)?;
+    year_on(model, &glasses, &drive, doors)
+}
+
+/// As [`year`], with the weather on the faces worked out before.
+///
+/// # Errors
+/// A construction that cannot be used.
+pub fn year_on(
+    model: &Model,
+    glasses: &[Glass],
+    drive: &Drive,
+    doors: Doors,
+) -> Result<HouseYear, HeatError> {
+    let mut balance = Balance::new(model, glasses, drive, doors)?;
+    let supplies = by_hour(model);
+    let warm_up = (WARM_UP_DAYS * 24).min(drive.hours);
+    for h in drive.hours - warm_up..drive.hours {
+        balance.hour(h, &supplies[usize::from(drive.hour_of_day[h])]);
+        balance.accept(h);
+    }
+    balance.begin_sums();
+    (balance.iterations, balance.unsettled_hours) = (0, 0);
+    let mut year = HouseYear {
+        zones: model
+            .zones
+            .iter()
+            .map(|z| ZoneYear {
+                name: z.name.clone(),
+                least_c: f64::INFINITY,
+                most_c: f64::NEG_INFINITY,
+                ..ZoneYear::default()
+            })
+            .collect(),
+        hourly_air_c: vec![Vec::with_capacity(drive.hours); model.zones.len()],
+        ..HouseYear::default()
+    };
+    for h in 0..drive.hours {
+        let got = balance.hour(h, &supplies[usize::from(drive.hour_of_day[h])]);
+        let (mut heats, mut cools) = (0.0, 0.0);
+        for (z, zone) in year.zones.iter_mut().enumerate() {
+            let (q, air) = (got.heat_w[z], got.air_c[z]);
+            zone.take(h, q, air);
+            year.hourly_air_c[z].push(air);
+            heats += q.max(0.0);
+            cools += (-q).max(0.0);
+        }
+        year.hourly_heat_w.push(heats - cools);
+        if heats > year.heating_peak.heat_w {
+            year.heating_peak = Peak {
+                heat_w: heats,
+                hour: h,
+            };
+        }
+        if cools > year.cooling_peak.heat_w {
+            year.cooling_peak = Peak {
+                heat_w: cools,
+                hour: h,
+            };
+        }
+        balance.accept(h);
+    }
+    for zone in &mut year.zones {
+        zone.mean_c /= drive.hours as f64;
+        year.heating_j += zone.heating_j;
+        year.cooling_j += zone.cooling_j;
+    }
+    let (gap, through) = balance.closure_j();
+    year.closure = if through > 0.0 { gap / through } else { 0.0 };
+    year.unsettled_hours = balance.unsettled_hours;
+    year.iterations_per_hour = balance.iterations as f64 / drive.hours as f64;
+    Ok(year)
+}
+
+impl ZoneYear {
+    fn take(&mut self, h: usize, q: f64, air: f64) {
+        if q > 0.0 {
+            self.heating_j += q * 3600.0;
+        } else {
+            self.cooling_j -= q * 3600.0;
+        }
+        if q > self.heating_peak.heat_w {
+            self.heating_peak = Peak { heat_w: q, hour: h };
+        }
+        if -q > self.cooling_peak.heat_w {
+            self.cooling_peak = Peak {
+                heat_w: -q,
+                hour: h,
+            };
+        }
+        if air < self.least_c {
+            (self.least_c, self.least_hour) = (air, h);
+        }
+        if air > self.most_c {
+            (self.most_c, self.most_hour) = (air, h);
+        }
+        self.mean_c += air;
+    }
+}
+
+/// Ideal supply of every zone for each hour of the day.
+pub fn by_hour(model: &Model) -> Vec<Vec<Supply>> {
+    (0..24)
+        .map(|h| {
+            model
+                .zones
+                .iter()
+                .map(|z| {
+                    Supply::ideal(
+                        z.heated.as_ref().and_then(|s| s.by_hour_c[h]),
+                        z.cooled.as_ref().and_then(|s| s.by_hour_c[h]),
+                    )
+                })
+                .collect()
+        })
+        .collect()
+}
