@@ -109,7 +109,13 @@ pub fn total_resistance(
     for layer in &c.layers {
         lower += layer_r(layer);
         match layer {
-            Layer::Framed { thickness_m, framing_share, cavity, framing, .. } => {
+            Layer::Framed {
+                thickness_m,
+                framing_share,
+                cavity,
+                framing,
+                ..
+            } => {
                 let mut next = Vec::with_capacity(paths.len() * 2);
                 for (share, r) in &paths {
                     if *framing_share < 1.0 {
@@ -184,17 +190,29 @@ pub fn r_without_films_m2k_per_w(c: &Construction, flow: Flow) -> Result<f64, As
 /// As [`total_resistance`].
 pub fn resolved(c: &Construction, flow: Flow) -> Result<Vec<Slab>, AssemblyError> {
     let total = total_resistance(c, flow.film_m2k_per_w(), FILM_OUT_M2K_PER_W)?;
-    let framed_lower: f64 =
-        c.layers.iter().filter(|l| matches!(l, Layer::Framed { .. })).map(layer_r).sum();
+    let framed_lower: f64 = c
+        .layers
+        .iter()
+        .filter(|l| matches!(l, Layer::Framed { .. }))
+        .map(layer_r)
+        .sum();
     let gain = total.total_m2k_per_w - total.lower_m2k_per_w;
-    let stretch = if framed_lower > 0.0 { 1.0 + gain / framed_lower } else { 1.0 };
+    let stretch = if framed_lower > 0.0 {
+        1.0 + gain / framed_lower
+    } else {
+        1.0
+    };
     Ok(c.layers
         .iter()
         .map(|l| match l {
-            Layer::Framed { .. } => {
-                Slab { r_m2k_per_w: layer_r(l) * stretch, c_j_per_m2k: layer_c(l) }
-            }
-            _ => Slab { r_m2k_per_w: layer_r(l), c_j_per_m2k: layer_c(l) },
+            Layer::Framed { .. } => Slab {
+                r_m2k_per_w: layer_r(l) * stretch,
+                c_j_per_m2k: layer_c(l),
+            },
+            _ => Slab {
+                r_m2k_per_w: layer_r(l),
+                c_j_per_m2k: layer_c(l),
+            },
         })
         .collect())
 }
@@ -202,22 +220,39 @@ pub fn resolved(c: &Construction, flow: Flow) -> Result<Vec<Slab>, AssemblyError
 /// Resistance of one layer with its face at one temperature (the lower bound), m2 K/W.
 fn layer_r(layer: &Layer) -> f64 {
     match layer {
-        Layer::Solid { thickness_m, k_w_per_mk, .. } => thickness_m / k_w_per_mk,
+        Layer::Solid {
+            thickness_m,
+            k_w_per_mk,
+            ..
+        } => thickness_m / k_w_per_mk,
         Layer::Resistance { r_m2k_per_w, .. } => *r_m2k_per_w,
-        Layer::Framed { thickness_m, framing_share, cavity, framing, .. } => {
-            thickness_m / ((1.0 - framing_share) * cavity[0] + framing_share * framing[0])
-        }
+        Layer::Framed {
+            thickness_m,
+            framing_share,
+            cavity,
+            framing,
+            ..
+        } => thickness_m / ((1.0 - framing_share) * cavity[0] + framing_share * framing[0]),
     }
 }
 
 /// Heat capacity of one layer, J/(m2 K).
 fn layer_c(layer: &Layer) -> f64 {
     match layer {
-        Layer::Solid { thickness_m, density_kg_per_m3, cp_j_per_kgk, .. } => {
-            thickness_m * density_kg_per_m3 * cp_j_per_kgk
-        }
+        Layer::Solid {
+            thickness_m,
+            density_kg_per_m3,
+            cp_j_per_kgk,
+            ..
+        } => thickness_m * density_kg_per_m3 * cp_j_per_kgk,
         Layer::Resistance { .. } => 0.0,
-        Layer::Framed { thickness_m, framing_share, cavity, framing, .. } => {
+        Layer::Framed {
+            thickness_m,
+            framing_share,
+            cavity,
+            framing,
+            ..
+        } => {
             thickness_m
                 * ((1.0 - framing_share) * cavity[1] * cavity[2]
                     + framing_share * framing[1] * framing[2])
@@ -237,14 +272,27 @@ fn check(c: &Construction) -> Result<(), AssemblyError> {
     if c.layers.is_empty() {
         return Err(fail(0, "number of layers", 0.0, "at least 1"));
     }
-    let framed = c.layers.iter().filter(|l| matches!(l, Layer::Framed { .. })).count();
+    let framed = c
+        .layers
+        .iter()
+        .filter(|l| matches!(l, Layer::Framed { .. }))
+        .count();
     if framed > MOST_FRAMED {
-        return Err(fail(0, "number of framed layers", framed as f64, "at most 6"));
+        return Err(fail(
+            0,
+            "number of framed layers",
+            framed as f64,
+            "at most 6",
+        ));
     }
     for (i, layer) in c.layers.iter().enumerate() {
         let n = i + 1;
         let thick = |v: f64| {
-            if v > 0.0 && v <= 5.0 { Ok(()) } else { Err(fail(n, "thickness, m", v, "over 0 to 5")) }
+            if v > 0.0 && v <= 5.0 {
+                Ok(())
+            } else {
+                Err(fail(n, "thickness, m", v, "over 0 to 5"))
+            }
         };
         let stuff = |k: f64, rho: f64, cp: f64| {
             if !(0.005..=500.0).contains(&k) {
@@ -259,7 +307,13 @@ fn check(c: &Construction) -> Result<(), AssemblyError> {
             Ok(())
         };
         match layer {
-            Layer::Solid { thickness_m, k_w_per_mk, density_kg_per_m3, cp_j_per_kgk, .. } => {
+            Layer::Solid {
+                thickness_m,
+                k_w_per_mk,
+                density_kg_per_m3,
+                cp_j_per_kgk,
+                ..
+            } => {
                 thick(*thickness_m)?;
                 stuff(*k_w_per_mk, *density_kg_per_m3, *cp_j_per_kgk)?;
             }
@@ -268,7 +322,13 @@ fn check(c: &Construction) -> Result<(), AssemblyError> {
                     return Err(fail(n, "resistance, m2 K/W", *r_m2k_per_w, "0.001 to 50"));
                 }
             }
-            Layer::Framed { thickness_m, framing_share, cavity, framing, .. } => {
+            Layer::Framed {
+                thickness_m,
+                framing_share,
+                cavity,
+                framing,
+                ..
+            } => {
                 thick(*thickness_m)?;
                 stuff(cavity[0], cavity[1], cavity[2])?;
                 stuff(framing[0], framing[1], framing[2])?;
