@@ -6,14 +6,29 @@
 //! pressure, wind and snow are the reading at the **end** of that hour; the sun's columns are
 //! the **mean over** that hour. No daylight saving anywhere.
 
-pub mod altitude;
+mod columns;
+mod cursor;
+mod epw;
+mod epw_header;
 mod error;
-pub mod humidity;
+mod finish;
+mod read;
 mod station;
+mod tmy3;
 mod weather;
 
+pub mod altitude;
+pub mod bins;
+pub mod design;
+pub mod humidity;
+pub mod sky;
 pub mod sun;
+pub mod wind;
 
+pub use epw::read_epw;
 pub use error::{Note, NoteKind, Read, WeatherError};
+pub use finish::LONGEST_GAP_H;
+pub use read::read_any;
 pub use station::{DesignKind, HeaderDesign, HeaderValue, Station, Weekday};
+pub use tmy3::read_tmy3;
 pub use weather::{Columns, Weather};

@@ -23,6 +23,7 @@ pub struct FacetSun {
     /// From the whole sky, the ring around the sun included.
     pub sky_diffuse_w_per_m2: Vec<f64>,
     /// The part of the sky's light that comes from around the sun and is shaded like the beam.
+    /// Under odd skies it can exceed the whole, when the model darkens the horizon.
     pub around_sun_w_per_m2: Vec<f64>,
     /// Thrown back by the ground.
     pub ground_w_per_m2: Vec<f64>,

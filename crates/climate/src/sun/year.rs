@@ -8,7 +8,7 @@ const DEG: f64 = core::f64::consts::PI / 180.0;
 
 /// The sun's direction for each hour: the middle of the hour, or of its sunlit part when the
 /// sun rises or sets in it. East, north and up are the components of a unit vector towards the
-/// sun. In a dark hour `up` is 0, `sunlit` is 0 and east and north are 0.
+/// sun. In a dark hour all of them are 0.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SunYear {
     /// Component to the east.
@@ -40,6 +40,7 @@ impl SunYear {
         let place = &weather.station;
         let (sin_f, cos_f) = libm::sincos(place.latitude_deg * DEG);
         let shift_deg = place.longitude_deg - 15.0 * place.utc_offset_h;
+        let dial: [(f64, f64); 24] = std::array::from_fn(|k| libm::sincos(15.0 * k as f64 * DEG));
         let mut last: Option<(i64, Equatorial)> = None;
         let dates = weather
             .year
@@ -56,17 +57,11 @@ impl SunYear {
             };
             let end = sun_at(midnight + 1.0);
             last = Some((date + 1, end));
-            let day = Day {
-                begin,
-                end,
-                sin_f,
-                cos_f,
-                shift_deg,
-            };
+            let day = Day::new(&begin, &end, (sin_f, cos_f), shift_deg);
             for hour in 0..24 {
                 let h = index * 24 + hour;
                 if h < n {
-                    day.fill(hour, h, &mut year);
+                    day.fill(hour, &dial, h, &mut year);
                 }
             }
         }
@@ -74,34 +69,75 @@ impl SunYear {
     }
 }
 
+/// What holds for a whole day. The declination is that of noon with its sine and cosine, and
+/// moves by less than 0.004 rad from it; the hour angle of the first hour's middle likewise, and
+/// drifts by the equation of time. Small turns `x` are taken to their square: what is dropped is
+/// under 1e-8.
 struct Day {
-    begin: Equatorial,
-    end: Equatorial,
     sin_f: f64,
     cos_f: f64,
-    shift_deg: f64,
+    noon: (f64, f64),
+    declination_step: f64,
+    begin_deg: f64,
+    drift_deg: f64,
+    first: (f64, f64),
+    extraterrestrial: f64,
+    /// Hour angle of sunset by noon's declination, degrees: 180 in the polar day, 0 in the night.
+    sunset_deg: f64,
 }
 
+/// Sine and cosine after a small turn.
+fn turned((sine, cosine): (f64, f64), x: f64) -> (f64, f64) {
+    let square = 1.0 - 0.5 * x * x;
+    (sine * square + cosine * x, cosine * square - sine * x)
+}
+
+/// The exact sunset is worked out within so many degrees of noon's.
+const DOUBT_DEG: f64 = 6.0;
+
 impl Day {
-    fn fill(&self, hour: usize, h: usize, year: &mut SunYear) {
-        let part = (hour as f64 + 0.5) / 24.0;
-        let mix = |a: f64, b: f64| a + (b - a) * part;
-        let middle_d = 0.5 * (self.begin.declination_deg + self.end.declination_deg) * DEG;
-        year.extraterrestrial_w_per_m2[h] =
-            extraterrestrial_w_per_m2(mix(self.begin.distance_au, self.end.distance_au));
-        // Declination of the hour by a small turn from the day's: x stays under 0.004, so the
-        // cube that is dropped is 1e-8.
-        let x = (mix(self.begin.declination_deg, self.end.declination_deg)) * DEG - middle_d;
-        let (sin_m, cos_m) = libm::sincos(middle_d);
-        let sin_d = sin_m * (1.0 - 0.5 * x * x) + cos_m * x;
-        let cos_d = cos_m * (1.0 - 0.5 * x * x) - sin_m * x;
-        let equation = mix(self.begin.equation_deg, self.end.equation_deg);
-        let begin = wrap(15.0 * hour as f64 - 180.0 + self.shift_deg + equation);
-        let (rise, swing) = (self.sin_f * sin_d, self.cos_f * cos_d);
-        let Some((angle_deg, sunlit)) = sunlit_part(begin, rise, swing) else {
+    fn new(begin: &Equatorial, end: &Equatorial, (sin_f, cos_f): (f64, f64), shift: f64) -> Self {
+        let noon = libm::sincos(0.5 * (begin.declination_deg + end.declination_deg) * DEG);
+        let begin_deg = wrap(shift - 180.0 + begin.equation_deg);
+        let level = -sin_f * noon.0 / (cos_f * noon.1).max(1e-12);
+        Self {
+            sin_f,
+            cos_f,
+            noon,
+            declination_step: (end.declination_deg - begin.declination_deg) * DEG / 24.0,
+            begin_deg,
+            drift_deg: (end.equation_deg - begin.equation_deg) / 24.0,
+            first: libm::sincos((begin_deg + 7.5) * DEG),
+            extraterrestrial: extraterrestrial_w_per_m2(
+                0.5 * (begin.distance_au + end.distance_au),
+            ),
+            sunset_deg: libm::acos(level.clamp(-1.0, 1.0)) / DEG,
+        }
+    }
+
+    fn fill(&self, hour: usize, dial: &[(f64, f64); 24], h: usize, year: &mut SunYear) {
+        year.extraterrestrial_w_per_m2[h] = self.extraterrestrial;
+        let middle = hour as f64 + 0.5;
+        let drift = self.drift_deg * middle;
+        let begin = wrap(self.begin_deg + 15.0 * hour as f64 + drift);
+        let from_noon = (begin + 7.5).abs().min(360.0 - (begin + 7.5).abs());
+        if from_noon > self.sunset_deg + 7.5 + DOUBT_DEG {
             return;
+        }
+        let (sin_d, cos_d) = turned(self.noon, self.declination_step * (middle - 12.0));
+        let (rise, swing) = (self.sin_f * sin_d, self.cos_f * cos_d);
+        let (sunlit, (sin_h, cos_h)) = if from_noon < self.sunset_deg - 7.5 - DOUBT_DEG {
+            let ((s1, c1), (s2, c2)) = (self.first, dial[hour]);
+            (
+                1.0,
+                turned((s1 * c2 + c1 * s2, c1 * c2 - s1 * s2), drift * DEG),
+            )
+        } else {
+            match sunlit_part(begin, rise, swing) {
+                Some((angle_deg, sunlit)) => (sunlit, libm::sincos(angle_deg * DEG)),
+                None => return,
+            }
         };
-        let (sin_h, cos_h) = libm::sincos(angle_deg * DEG);
         let up = rise + swing * cos_h;
         if up <= 0.0 {
             return;
@@ -115,14 +151,7 @@ impl Day {
 
 /// To -180 up to 180 degrees.
 fn wrap(deg: f64) -> f64 {
-    let mut d = deg;
-    while d >= 180.0 {
-        d -= 360.0;
-    }
-    while d < -180.0 {
-        d += 360.0;
-    }
-    d
+    deg - 360.0 * libm::floor((deg + 180.0) / 360.0)
 }
 
 /// Middle of the sunlit part of the hour that begins at hour angle `begin_deg`, and its share of

@@ -1,0 +1,82 @@
+//! The sun's place against the reference library's NREL SPA, 1950 to 2100.
+
+use climate::sun::{Instant, position, refraction_deg};
+
+const VALUES: &str = include_str!("../../../checks/values/climate_sun_position.csv");
+
+fn rows() -> impl Iterator<Item = Vec<f64>> {
+    VALUES
+        .lines()
+        .filter(|l| l.starts_with(|c: char| c.is_ascii_digit() || c == '-'))
+        .map(|l| l.split(',').map(|f| f.parse().expect("a number")).collect())
+}
+
+/// Angle between two directions given by zenith and azimuth, degrees.
+fn apart(z1: f64, a1: f64, z2: f64, a2: f64) -> f64 {
+    let (z1, z2, a) = (z1.to_radians(), z2.to_radians(), (a1 - a2).to_radians());
+    let sin_z = ((z1 - z2) / 2.0).sin().powi(2);
+    let sin_a = z1.sin() * z2.sin() * (a / 2.0).sin().powi(2);
+    2.0 * (sin_z + sin_a).sqrt().min(1.0).asin().to_degrees()
+}
+
+/// reference library (pvlib 0.16.1, NREL SPA); 0.01 degrees is what is asked of us, and a
+/// hundredth of the sun's own width by two.
+#[test]
+fn within_a_hundredth_of_a_degree() {
+    let mut worst: f64 = 0.0;
+    let mut worst_equation: f64 = 0.0;
+    let mut count = 0;
+    for r in rows() {
+        let [
+            lat,
+            lon,
+            _,
+            year,
+            month,
+            day,
+            hour,
+            zenith,
+            _,
+            azimuth,
+            equation,
+        ] = r[..]
+        else {
+            panic!("row of {} fields", r.len())
+        };
+        let when = Instant {
+            year: year as i32,
+            month: month as u8,
+            day: day as u8,
+            hour_utc: hour,
+        };
+        let p = position(lat, lon, when);
+        worst = worst.max(apart(p.zenith_deg, p.azimuth_deg, zenith, azimuth));
+        worst_equation = worst_equation.max((p.equation_of_time_min - equation).abs());
+        count += 1;
+    }
+    assert_eq!(count, 1248);
+    assert!(worst < 0.01, "{worst} degrees");
+    assert!(worst_equation < 0.05, "{worst_equation} min");
+}
+
+/// reference library; the lift at 12 C and the pressure of the height. Near the horizon it grows
+/// by 0.2 a degree, so the sun's 0.005 degrees show as 0.001 there.
+#[test]
+fn refraction_as_the_reference() {
+    let mut checked = 0;
+    for r in rows() {
+        let [_, _, height, _, _, _, _, zenith, apparent, _, _] = r[..] else {
+            panic!("row")
+        };
+        if zenith < 90.5 {
+            let lift = refraction_deg(90.0 - zenith, climate::altitude::pressure_pa(height), 12.0);
+            let want = zenith - apparent;
+            assert!(
+                (lift - want).abs() < 0.002,
+                "zenith {zenith}: {lift} against {want}"
+            );
+            checked += 1;
+        }
+    }
+    assert!(checked > 500);
+}
