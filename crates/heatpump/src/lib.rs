@@ -8,6 +8,8 @@
 mod altitude;
 mod cannot_tell;
 mod capability;
+mod charge_trim;
+mod check;
 mod combination;
 mod curve;
 mod frost;
@@ -24,6 +26,8 @@ pub use cannot_tell::{CannotTell, Reason};
 pub use capability::{
     COOLING_LOWEST_C, Capability, Conditions, Duty, HEATING_HIGHEST_C, capability,
 };
+pub use charge_trim::charge_trim_kg;
+pub use check::{check_sheet, check_system};
 pub use frost::{FROST_COLD_C, FROST_WARM_C, FROST_WORST_C, Frost, frost};
 pub use part_load::{DEFAULT_CD, cycling_w, modulating_w};
 pub use performance::{HeadLimits, Mode, Operating, Performance, Range};

@@ -1,0 +1,57 @@
+//! # What it checks
+//! There is a heating point at the heating limit of the unit, within 2 K.
+//! # Why it matters on site
+//! Between the last point and the limit the unit runs and nobody knows with what output: the coldest
+//! night of the year is there.
+//! # What to do
+//! Get the output at the coldest working temperature.
+//! # Source
+//! `common-practice`: card F7, lowest tested point.
+
+use reckon::{Finding, Level};
+
+use super::{Say, f, trade};
+use crate::sheet::Sheet;
+
+pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+    let Some(coldest) = sheet.coldest() else {
+        return;
+    };
+    let (found, level, would) = match sheet.limits.heating_cut_out_c {
+        None => (
+            format!(
+                "no heating limit; the last point is {}",
+                f(coldest.outdoor_c)
+            ),
+            Level::Ask,
+            "The operating range in the installation sheet.",
+        ),
+        Some(cut_c) if coldest.outdoor_c > cut_c + 2.0 => (
+            format!(
+                "the last point is {}, the limit {}",
+                f(coldest.outdoor_c),
+                f(cut_c)
+            ),
+            Level::Ask,
+            "Capacity and power at the coldest working temperature.",
+        ),
+        Some(_) => return,
+    };
+    out.push(
+        Say {
+            rule: "sheet-coldest-missing",
+            level,
+            says: format!(
+                "{}: what it gives below {} cannot be told",
+                sheet.name,
+                f(coldest.outdoor_c)
+            ),
+            found,
+            required: "a heating point at the coldest working temperature".to_owned(),
+            mend: "Add the row; it is never guessed".to_owned(),
+            would_tell: would.to_owned(),
+            source: trade("F7, never past the lowest tested point"),
+        }
+        .at(sheet, coldest.line),
+    );
+}

@@ -1,0 +1,74 @@
+//! # What it checks
+//! Maximum heating does not rise by more than 5 % from one point to a colder one, and COP at
+//! maximum does not rise by more than 5 %. Points inside the frost band (17 to 42 F) are passed
+//! over: defrosting makes a real dip there.
+//! # Why it matters on site
+//! A row typed at the wrong temperature makes the unit look strong where it is weak.
+//! # What to do
+//! Look whether two rows are swapped, or a row belongs to another unit.
+//! # Source
+//! `common-practice`: card F7.
+
+use reckon::{Finding, Level};
+
+use super::{Say, btu, f, trade};
+use crate::frost::{FROST_COLD_C, FROST_WARM_C};
+use crate::sheet::Sheet;
+
+pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+    let dry: Vec<_> = sheet
+        .heating
+        .iter()
+        .filter(|p| p.outdoor_c <= FROST_COLD_C + 0.1 || p.outdoor_c >= FROST_WARM_C - 0.1)
+        .filter_map(|p| Some((p, p.max?)))
+        .collect();
+    for pair in dry.windows(2) {
+        let [(cold, at_cold), (warm, at_warm)] = pair else {
+            continue;
+        };
+        if at_cold.capacity_w > 1.05 * at_warm.capacity_w {
+            out.push(
+                Say {
+                    rule: "sheet-rises-when-colder",
+                    level: Level::Fix,
+                    says: format!(
+                        "{}: maximum heating is more at {} than at {}",
+                        sheet.name,
+                        f(cold.outdoor_c),
+                        f(warm.outdoor_c)
+                    ),
+                    found: format!(
+                        "{} against {}",
+                        btu(at_cold.capacity_w),
+                        btu(at_warm.capacity_w)
+                    ),
+                    required: "at most 5 % more when colder".to_owned(),
+                    mend: format!("Look at lines {} and {}", cold.line, warm.line),
+                    would_tell: String::new(),
+                    source: trade("F7, capacity rising as it gets colder"),
+                }
+                .at(sheet, cold.line),
+            );
+        }
+        if at_cold.cop() > 1.05 * at_warm.cop() {
+            out.push(
+                Say {
+                    rule: "sheet-cop-rises-when-colder",
+                    level: Level::Fix,
+                    says: format!(
+                        "{}: COP at maximum is better at {} than at {}",
+                        sheet.name,
+                        f(cold.outdoor_c),
+                        f(warm.outdoor_c)
+                    ),
+                    found: format!("{:.2} against {:.2}", at_cold.cop(), at_warm.cop()),
+                    required: "at most 5 % better when colder".to_owned(),
+                    mend: format!("Look at lines {} and {}", cold.line, warm.line),
+                    would_tell: String::new(),
+                    source: trade("F7, monotony"),
+                }
+                .at(sheet, cold.line),
+            );
+        }
+    }
+}

@@ -1,0 +1,46 @@
+//! # What it checks
+//! Capacities of one sheet are typed in one unit.
+//! # Why it matters on site
+//! Mixed columns are where slips hide.
+//! # What to do
+//! Type what the sheet prints in one of its columns throughout.
+//! # Source
+//! `common-practice`: finding 9, mixed units in sheets.
+
+use reckon::{Finding, Level};
+
+use super::{Say, trade};
+use crate::sheet::Sheet;
+
+pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+    let mut units: Vec<(&str, &str)> = Vec::new();
+    for (path, text) in &sheet.typed {
+        let capacity = [".min", ".rated", ".max"]
+            .iter()
+            .any(|end| path.ends_with(end));
+        let Some(unit) = text.trim().rsplit(' ').next().filter(|_| capacity) else {
+            continue;
+        };
+        if !units.iter().any(|(u, _)| *u == unit) {
+            units.push((unit, path));
+        }
+    }
+    if let [(first, _), (second, path), ..] = units.as_slice() {
+        out.push(
+            Say {
+                rule: "sheet-units-mixed",
+                level: Level::Note,
+                says: format!(
+                    "{}: capacities are typed in {first} and in {second}",
+                    sheet.name
+                ),
+                found: format!("{second} at {path}"),
+                required: "one unit throughout".to_owned(),
+                mend: "Look at that row again".to_owned(),
+                would_tell: String::new(),
+                source: trade("finding 9, mixed units"),
+            }
+            .at(sheet, sheet.line_of(path)),
+        );
+    }
+}

@@ -1,0 +1,141 @@
+//! The invented catalogue: every sheet reads, nothing on it must be mended, and the cold-climate
+//! units look like such units.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use heatpump::{
+    Conditions, Duty, Head, Kind, Mode, OutdoorUnit, Performance, Sheet, System, capability,
+    check_sheet, read_sheet,
+};
+use reckon::Level;
+
+fn f(fahrenheit: f64) -> f64 {
+    (fahrenheit - 32.0) / 1.8
+}
+
+fn catalogue() -> BTreeMap<String, Sheet> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../catalogue");
+    let mut out = BTreeMap::new();
+    for entry in fs::read_dir(folder).expect("catalogue folder") {
+        let path = entry.expect("entry").path();
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let file = path
+            .file_name()
+            .expect("name")
+            .to_string_lossy()
+            .into_owned();
+        let text = fs::read_to_string(&path).expect("text");
+        assert!(
+            text.starts_with("# INVENTED DATA"),
+            "{file} does not say it is invented"
+        );
+        let sheet = read_sheet(&file, &text).unwrap_or_else(|e| {
+            panic!(
+                "{}",
+                e.iter()
+                    .map(ToString::to_string)
+                    .collect::<Vec<_>>()
+                    .join("\n")
+            )
+        });
+        assert!(sheet.invented, "{file}");
+        out.insert(sheet.name.clone(), sheet);
+    }
+    out
+}
+
+fn system(outdoor: &str, heads: &[&str]) -> System {
+    let all = catalogue();
+    let take = |n: &str| all.get(n).unwrap_or_else(|| panic!("{n}")).clone();
+    System::new(
+        OutdoorUnit::new(take(outdoor)).expect("outdoor"),
+        heads
+            .iter()
+            .map(|h| Head::new(take(h)).expect("head"))
+            .collect(),
+    )
+    .expect("system")
+}
+
+#[test]
+fn has_every_kind() {
+    let all = catalogue();
+    assert!(all.len() >= 16, "{}", all.len());
+    for kind in Kind::ALL {
+        assert!(all.values().any(|s| s.kind == kind), "{}", kind.words());
+    }
+    assert!(all.values().any(|s| s.year.is_some_and(|y| y <= 2011)));
+}
+
+#[test]
+fn nothing_on_it_stops_or_needs_mending() {
+    for sheet in catalogue().values() {
+        let loud: Vec<String> = check_sheet(sheet)
+            .into_iter()
+            .filter(|x| x.level <= Level::Fix)
+            .map(|x| format!("{} {}: {}", sheet.file, x.rule, x.says))
+            .collect();
+        assert!(loud.is_empty(), "{loud:?}");
+    }
+}
+
+/// Common practice, no source: COP about 4.7 in mild weather, about 1.6 to 2 near 0 F, near 1 at
+/// -20 F; the tolerance is what "about" can mean.
+#[test]
+fn a_cold_climate_unit_behaves_like_one() {
+    let loon = system("Loon 9", &["Teal 9"]);
+    let c = Conditions::at_sea_level(f(70.0));
+    let at = |t: f64| capability(&loon, Duty::Heating, f(t), c).expect("within the sheet");
+    let mild = at(47.0).rated.expect("rated").cop();
+    assert!((4.4..5.0).contains(&mild), "{mild}");
+    let cold = at(0.0).max.cop();
+    assert!((1.6..2.0).contains(&cold), "{cold}");
+    let coldest = at(-20.0).max.cop();
+    assert!((0.9..1.3).contains(&coldest), "{coldest}");
+    let held = at(5.0).max.capacity_w / at(47.0).rated.expect("rated").capacity_w;
+    assert!(held >= 1.0, "{held}");
+}
+
+#[test]
+fn several_heads_have_a_high_minimum() {
+    let grebe = system("Grebe 30", &["Teal 9", "Teal 9", "Bittern 12"]);
+    let loon = system("Loon 9", &["Teal 9"]);
+    let c = Conditions::at_sea_level(21.0);
+    let many = capability(&grebe, Duty::Heating, 8.0, c)
+        .expect("grebe")
+        .min
+        .capacity_w;
+    let one = capability(&loon, Duty::Heating, 8.0, c)
+        .expect("loon")
+        .min
+        .capacity_w;
+    assert!(many > 4.0 * one, "{many} {one}");
+}
+
+#[test]
+fn every_outdoor_unit_makes_a_table() {
+    let all = catalogue();
+    for sheet in all.values() {
+        let heads: &[&str] = match sheet.kind {
+            Kind::OutdoorSingle => &["Teal 9"],
+            Kind::OutdoorMulti => &["Teal 9", "Teal 9"],
+            Kind::Head(_) => continue,
+        };
+        for duty in [Duty::Heating, Duty::Cooling] {
+            let s = system(&sheet.name, heads);
+            let p = Performance::new(&s, duty, Conditions::at_sea_level(23.0))
+                .unwrap_or_else(|e| panic!("{} {e}", sheet.name));
+            let (cold, warm) = p.span_c();
+            let run = p.operate(0.5 * (cold + warm), 500.0);
+            assert!(
+                matches!(run.mode, Mode::Cycling | Mode::Modulating) && run.delivered_w == 500.0,
+                "{} {run:?}",
+                sheet.name
+            );
+        }
+    }
+}
