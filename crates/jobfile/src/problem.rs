@@ -31,6 +31,17 @@ pub struct Problem {
 }
 
 impl Problem {
+    pub(crate) fn blank() -> Self {
+        Self {
+            path: String::new(),
+            span: Span::default(),
+            says: String::new(),
+            got: String::new(),
+            allowed: String::new(),
+            mend: String::new(),
+        }
+    }
+
     /// Line in the file, from 1.
     pub fn line(&self) -> usize {
         self.span.line

@@ -1,0 +1,152 @@
+//! A table after its keys and values were looked at: typed, in SI, with places.
+
+use crate::Span;
+use crate::field::Table;
+
+/// One table of the file.
+#[derive(Debug, Clone)]
+pub(crate) struct Row {
+    pub table: &'static Table,
+    /// Name it goes by in paths; empty for a table there is one of.
+    pub name: String,
+    pub path: String,
+    pub span: Span,
+    pub cells: Vec<(&'static str, Cell)>,
+}
+
+/// One value.
+#[derive(Debug, Clone)]
+pub(crate) struct Cell {
+    pub path: String,
+    pub span: Span,
+    /// As written.
+    pub written: String,
+    pub value: Value,
+}
+
+/// A value of its kind.
+#[derive(Debug, Clone)]
+pub(crate) enum Value {
+    Text(String),
+    Si(f64),
+    Whole(i64),
+    YesNo(bool),
+    Point([f64; 2]),
+    ByHour([Option<f64>; 24]),
+    FlowAt(f64, f64),
+    List(Vec<Cell>),
+    Row(Box<Row>),
+    /// Looked at elsewhere.
+    Any,
+}
+
+impl Row {
+    /// The value under a key; `None` when it is not there or did not read.
+    pub fn cell(&self, key: &str) -> Option<&Cell> {
+        debug_assert!(
+            self.table.field(key).is_some(),
+            "`{key}` is asked of [{}] but is not in its field table",
+            self.table.name
+        );
+        self.cells.iter().find(|(k, _)| *k == key).map(|(_, c)| c)
+    }
+
+    pub fn has(&self, key: &str) -> bool {
+        self.cell(key).is_some()
+    }
+
+    pub fn si(&self, key: &str) -> Option<f64> {
+        match self.cell(key)?.value {
+            Value::Si(v) => Some(v),
+            _ => None,
+        }
+    }
+
+    /// As [`Row::si`]; zero where the value did not read (the job is then refused anyway).
+    pub fn si_or_0(&self, key: &str) -> f64 {
+        self.si(key).unwrap_or(0.0)
+    }
+
+    pub fn text(&self, key: &str) -> Option<&str> {
+        match &self.cell(key)?.value {
+            Value::Text(t) => Some(t),
+            _ => None,
+        }
+    }
+
+    /// As [`Row::text`]; empty where it is not there.
+    pub fn words(&self, key: &str) -> String {
+        self.text(key).unwrap_or("").to_owned()
+    }
+
+    pub fn whole(&self, key: &str) -> Option<i64> {
+        match self.cell(key)?.value {
+            Value::Whole(v) => Some(v),
+            _ => None,
+        }
+    }
+
+    pub fn yes(&self, key: &str) -> bool {
+        matches!(self.cell(key).map(|c| &c.value), Some(Value::YesNo(true)))
+    }
+
+    pub fn by_hour(&self, key: &str) -> Option<[Option<f64>; 24]> {
+        match self.cell(key)?.value {
+            Value::ByHour(hours) => Some(hours),
+            _ => None,
+        }
+    }
+
+    pub fn flow_at(&self, key: &str) -> Option<(f64, f64)> {
+        match self.cell(key)?.value {
+            Value::FlowAt(flow, at) => Some((flow, at)),
+            _ => None,
+        }
+    }
+
+    pub fn list(&self, key: &str) -> &[Cell] {
+        match self.cell(key).map(|c| &c.value) {
+            Some(Value::List(cells)) => cells,
+            _ => &[],
+        }
+    }
+
+    /// Texts of a list, or the one text.
+    pub fn texts(&self, key: &str) -> Vec<String> {
+        self.list(key)
+            .iter()
+            .filter_map(|c| c.as_text().map(str::to_owned))
+            .collect()
+    }
+
+    pub fn row(&self, key: &str) -> Option<&Row> {
+        self.cell(key)?.as_row()
+    }
+
+    pub fn rows(&self, key: &str) -> impl Iterator<Item = &Row> {
+        self.list(key).iter().filter_map(Cell::as_row)
+    }
+}
+
+impl Cell {
+    pub fn as_text(&self) -> Option<&str> {
+        match &self.value {
+            Value::Text(t) => Some(t),
+            _ => None,
+        }
+    }
+
+    pub fn as_row(&self) -> Option<&Row> {
+        match &self.value {
+            Value::Row(row) => Some(row),
+            _ => None,
+        }
+    }
+
+    pub fn as_si(&self) -> Option<f64> {
+        match self.value {
+            Value::Si(v) => Some(v),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,435 @@
+//! Looks at a tree by the field tables: every key known, every value of its kind and in range.
+
+mod hours;
+mod names;
+mod quantity;
+mod say;
+
+use std::ops::Range;
+
+use crate::cell::{Cell, Row, Value};
+use crate::field::{Field, Kind, Need, Table};
+use crate::tree::{Entry, Lines, Node, Raw, shorten};
+use crate::{Places, Problem};
+
+pub(crate) use names::{Names, check_name, row_names};
+pub(crate) use say::nearest;
+
+/// Looks at trees and collects what is wrong.
+pub(crate) struct Check<'a> {
+    pub lines: &'a Lines<'a>,
+    pub names: Names,
+    pub problems: Vec<Problem>,
+    pub places: Places,
+}
+
+impl<'a> Check<'a> {
+    pub fn new(lines: &'a Lines<'a>, names: Names) -> Self {
+        Self {
+            lines,
+            names,
+            problems: Vec::new(),
+            places: Places::default(),
+        }
+    }
+
+    /// Puts down a problem at a place.
+    pub fn problem(&mut self, path: &str, at: &Range<usize>, says: Says) {
+        self.problems.push(Problem {
+            path: path.to_owned(),
+            span: self.lines.span(at),
+            says: says.says,
+            got: says.got,
+            allowed: says.allowed,
+            mend: says.mend,
+        });
+    }
+
+    fn place(&mut self, path: &str, at: &Range<usize>) {
+        let span = self.lines.span(at);
+        self.places.by_path.entry(path.to_owned()).or_insert(span);
+    }
+
+    /// Reads a table. `path` is empty for the file itself.
+    pub fn table(&mut self, node: &Node, table: &'static Table, path: &str, name: &str) -> Row {
+        self.place(path, &node.span);
+        let mut cells = Vec::new();
+        for entry in node.entries() {
+            if table.field(&entry.key).is_none() {
+                self.unknown_key(entry, table, path);
+            }
+        }
+        for field in table.all_fields() {
+            let inner = join(path, field.key);
+            let found = node.entries().iter().find(|e| e.key == field.key);
+            let cell = match (found, field.need) {
+                (Some(entry), _) => self.cell(&entry.node, &field.kind, &inner),
+                (None, Need::Must) => {
+                    self.missing(field, table, &inner, &node.span);
+                    None
+                }
+                (None, Need::Usual(text)) => self.stands_in(text, &field.kind, &inner, &node.span),
+                (None, Need::May) => None,
+            };
+            if let Some(cell) = cell {
+                cells.push((field.key, cell));
+            }
+        }
+        Row {
+            table,
+            name: name.to_owned(),
+            path: path.to_owned(),
+            span: self.lines.span(&node.span),
+            cells,
+        }
+    }
+
+    /// The usual value of a field, read as if it had been written.
+    fn stands_in(
+        &mut self,
+        text: &str,
+        kind: &Kind,
+        path: &str,
+        at: &Range<usize>,
+    ) -> Option<Cell> {
+        let raw = match kind {
+            Kind::YesNo => Raw::YesNo(text == "true"),
+            Kind::Whole(..) => Raw::Whole(text.parse().unwrap_or_default()),
+            _ => Raw::Text(text.to_owned()),
+        };
+        let mut cell = self.cell(
+            &Node {
+                span: at.clone(),
+                raw,
+            },
+            kind,
+            path,
+        )?;
+        text.clone_into(&mut cell.written);
+        Some(cell)
+    }
+
+    /// Reads a value of a kind.
+    pub fn cell(&mut self, node: &Node, kind: &Kind, path: &str) -> Option<Cell> {
+        self.place(path, &node.span);
+        let value = self.value(node, kind, path)?;
+        Some(Cell {
+            path: path.to_owned(),
+            span: self.lines.span(&node.span),
+            written: match &node.raw {
+                Raw::Text(text) => shorten(text),
+                _ => self.lines.written(&node.span),
+            },
+            value,
+        })
+    }
+
+    fn value(&mut self, node: &Node, kind: &Kind, path: &str) -> Option<Value> {
+        match kind {
+            Kind::Text => self
+                .some_text(node, path, "a text in quotes")
+                .map(Value::Text),
+            Kind::NewName => {
+                let text = self.some_text(node, path, "a name in quotes")?;
+                match check_name(&text) {
+                    Ok(()) => Some(Value::Text(text)),
+                    Err(says) => {
+                        self.problem(path, &node.span, says);
+                        None
+                    }
+                }
+            }
+            Kind::Texts => self.each(node, path, |c, n, p| c.cell(n, &Kind::Text, p)),
+            Kind::Ref(family) => self.reference(node, *family, path),
+            Kind::Word(words) => self.word(node, words, path),
+            Kind::YesNo => match node.raw {
+                Raw::YesNo(yes) => Some(Value::YesNo(yes)),
+                _ => {
+                    let says = self
+                        .wrong_type(node, "true or false")
+                        .mend("write true or false, without quotes");
+                    self.problem(path, &node.span, says);
+                    None
+                }
+            },
+            Kind::Whole(least, most) => self.whole(node, *least, *most, path),
+            Kind::Q(dim, least, most) => self
+                .quantity(node, *dim, *least, *most, path)
+                .map(Value::Si),
+            Kind::Odd(odd, least, most) => self.odd(node, odd, *least, *most, path).map(Value::Si),
+            Kind::Day => self.day(node, path),
+            Kind::Point => self.point(node, path),
+            Kind::ByHour(dim, least, most) => self.by_hour(node, *dim, *least, *most, path),
+            Kind::OnHours => self.on_hours(node, path),
+            Kind::FlowAt => self.flow_at(node, path),
+            Kind::Price(carrier) => self.price(node, *carrier, path).map(Value::Si),
+            Kind::Side => self.side(node, path),
+            Kind::List(inner, least) => self.list(node, inner, *least, path),
+            Kind::Sub(table) => match node.raw {
+                Raw::Table(_) => Some(Value::Row(Box::new(self.table(node, table, path, "")))),
+                _ => {
+                    self.not_a_table(node, table, path);
+                    None
+                }
+            },
+            Kind::Rows(table) => self.rows(node, table, path),
+            Kind::Map(table) => self.map(node, table, path),
+            Kind::TextOr(table) => match &node.raw {
+                Raw::Table(_) => Some(Value::Row(Box::new(self.table(node, table, path, "")))),
+                Raw::Text(text) if !text.trim().is_empty() => {
+                    Some(Value::Text(text.trim().to_owned()))
+                }
+                _ => {
+                    let keys: Vec<&str> = table.fields.iter().map(|f| f.key).collect();
+                    let says = self
+                        .wrong_type(
+                            node,
+                            &format!("a text in quotes, or {{ {} }}", keys.join(", ")),
+                        )
+                        .mend("put it in quotes, or write it out in braces");
+                    self.problem(path, &node.span, says);
+                    None
+                }
+            },
+            Kind::Any => Some(Value::Any),
+        }
+    }
+
+    fn each(
+        &mut self,
+        node: &Node,
+        path: &str,
+        mut read: impl FnMut(&mut Self, &Node, &str) -> Option<Cell>,
+    ) -> Option<Value> {
+        let mut cells = Vec::new();
+        let mut good = true;
+        for (i, member) in node.members().iter().enumerate() {
+            match read(self, member, &format!("{path}.{}", i + 1)) {
+                Some(cell) => cells.push(cell),
+                None => good = false,
+            }
+        }
+        good.then_some(Value::List(cells))
+    }
+
+    fn list(&mut self, node: &Node, kind: &Kind, least: usize, path: &str) -> Option<Value> {
+        let Raw::List(members) = &node.raw else {
+            let says = self
+                .wrong_type(node, "a list in square brackets")
+                .mend("put it in square brackets: [ ... ]");
+            self.problem(path, &node.span, says);
+            return None;
+        };
+        if members.len() < least {
+            let says = Says::new("too few in this list")
+                .got(members.len().to_string())
+                .allowed(format!("at least {least}"))
+                .mend("add what is missing");
+            self.problem(path, &node.span, says);
+            return None;
+        }
+        self.each(node, path, |c, n, p| c.cell(n, kind, p))
+    }
+
+    fn rows(&mut self, node: &Node, table: &'static Table, path: &str) -> Option<Value> {
+        let Raw::List(members) = &node.raw else {
+            let says = Says::new(format!(
+                "there may be several of these, so it is written [[{}]]",
+                table.name
+            ))
+            .got(format!("[{}]", table.name))
+            .allowed(format!("[[{}]]", table.name))
+            .mend("double the square brackets");
+            self.problem(path, &node.span, says);
+            return None;
+        };
+        let mut cells = Vec::new();
+        let names = row_names(members, table);
+        for (i, (member, name)) in members.iter().zip(&names).enumerate() {
+            let inner = join(path, name);
+            if !matches!(member.raw, Raw::Table(_)) {
+                self.not_a_table(member, table, &inner);
+                continue;
+            }
+            self.named_once(members.get(..i).unwrap_or(&[]), member, table, &inner);
+            // A table of a list may also be asked for by its number.
+            self.place(&format!("{path}.{}", i + 1), &member.span);
+            let row = self.table(member, table, &inner, name);
+            cells.push(Cell {
+                path: inner,
+                span: row.span,
+                written: String::new(),
+                value: Value::Row(Box::new(row)),
+            });
+        }
+        Some(Value::List(cells))
+    }
+
+    /// A name that is given must be new.
+    fn named_once(&mut self, before: &[Node], node: &Node, table: &Table, path: &str) {
+        let Some(name) = node.get("name").filter(|_| table.field("name").is_some()) else {
+            return;
+        };
+        let Some(text) = name.text() else { return };
+        let first = before
+            .iter()
+            .find(|n| n.get("name").and_then(Node::text) == Some(text));
+        if let Some(first) = first {
+            let line = self.lines.span(&first.span).line;
+            let says = Says::new(format!(
+                "two of [[{}]] have this name; the first is in line {line}",
+                table.name
+            ))
+            .got(format!("\"{text}\""))
+            .allowed("each name once")
+            .mend("give one of them another name");
+            self.problem(&format!("{path}.name"), &name.span, says);
+        }
+    }
+
+    fn map(&mut self, node: &Node, table: &'static Table, path: &str) -> Option<Value> {
+        let Raw::Table(entries) = &node.raw else {
+            let says = Says::new(format!(
+                "these have names, so each is written [{}.its-name]",
+                table.name
+            ))
+            .got(format!("[[{}]]", table.name))
+            .allowed(format!("[{}.its-name]", table.name))
+            .mend("write its name after a dot in the heading");
+            self.problem(path, &node.span, says);
+            return None;
+        };
+        let mut cells = Vec::new();
+        for Entry {
+            key,
+            key_span,
+            node,
+        } in entries
+        {
+            let inner = join(path, key);
+            if !matches!(node.raw, Raw::Table(_)) {
+                let says = Says::new(format!(
+                    "these have names, so each is written [{}.its-name]",
+                    table.name
+                ))
+                .got(key.clone())
+                .allowed(format!("[{}.its-name]", table.name))
+                .mend("write its name after a dot in the heading");
+                self.problem(&inner, key_span, says);
+                continue;
+            }
+            if let Err(says) = check_name(key) {
+                self.problem(&inner, key_span, says);
+            }
+            let row = self.table(node, table, &inner, key);
+            cells.push(Cell {
+                path: inner,
+                span: row.span,
+                written: String::new(),
+                value: Value::Row(Box::new(row)),
+            });
+        }
+        Some(Value::List(cells))
+    }
+
+    fn missing(&mut self, field: &Field, table: &Table, path: &str, at: &Range<usize>) {
+        let heading = heading(table);
+        let says = Says::new(format!("`{}` is missing in {heading}", field.key))
+            .allowed(say::kind_in_words(&field.kind))
+            .mend(format!(
+                "add a line `{} = {}`",
+                field.key,
+                say::example(&field.kind)
+            ));
+        self.problem(path, at, says);
+    }
+
+    fn unknown_key(&mut self, entry: &Entry, table: &Table, path: &str) {
+        let keys: Vec<&str> = table.all_fields().map(|f| f.key).collect();
+        let mend = match nearest(&entry.key, keys.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "take it out, or put it where it belongs".to_owned(),
+        };
+        let what = if table.name.is_empty() {
+            "table or key"
+        } else {
+            "key"
+        };
+        let says = Says::new(format!("no such {what} in {}", heading(table)))
+            .got(shorten(&entry.key))
+            .allowed(keys.join(", "))
+            .mend(mend);
+        self.problem(&join(path, &entry.key), &entry.key_span, says);
+    }
+
+    fn not_a_table(&mut self, node: &Node, table: &Table, path: &str) {
+        let keys: Vec<&str> = table.fields.iter().map(|f| f.key).collect();
+        let says = self
+            .wrong_type(node, &format!("a table with the keys {}", keys.join(", ")))
+            .mend(format!(
+                "write it under a heading {}, or in braces",
+                heading(table)
+            ));
+        self.problem(path, &node.span, says);
+    }
+}
+
+/// A table as it is headed in the file.
+pub(crate) fn heading(table: &Table) -> String {
+    if table.name.is_empty() {
+        "the job file".to_owned()
+    } else {
+        format!("[{}]", table.name)
+    }
+}
+
+/// A path one step deeper.
+pub(crate) fn join(path: &str, key: &str) -> String {
+    if path.is_empty() {
+        key.to_owned()
+    } else {
+        format!("{path}.{key}")
+    }
+}
+
+/// What a problem says, put together part by part.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Says {
+    says: String,
+    got: String,
+    allowed: String,
+    mend: String,
+}
+
+impl Says {
+    pub fn new(says: impl Into<String>) -> Self {
+        Self {
+            says: says.into(),
+            ..Self::default()
+        }
+    }
+    pub fn got(mut self, got: impl Into<String>) -> Self {
+        self.got = got.into();
+        self
+    }
+    pub fn allowed(mut self, allowed: impl Into<String>) -> Self {
+        self.allowed = allowed.into();
+        self
+    }
+    pub fn mend(mut self, mend: impl Into<String>) -> Self {
+        self.mend = mend.into();
+        self
+    }
+
+    /// As a problem at a place already known.
+    pub fn at(self, path: &str, span: crate::Span) -> Problem {
+        Problem {
+            path: path.to_owned(),
+            span,
+            says: self.says,
+            got: self.got,
+            allowed: self.allowed,
+            mend: self.mend,
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! `[house]`: what holds for the whole house.
+
+use reckon::Known;
+
+use super::Desk;
+use crate::cell::Row;
+use crate::field::{AREA_HEAT, Kind, Table, usual};
+use crate::{Given, Job};
+
+/// Heat capacity of furniture and air in rooms per floor area, J/(m2 K): ISO 52016-1 table B.17.
+const USUAL_FURNISHING: f64 = 10_000.0;
+
+pub(super) static TABLE: Table = Table {
+    name: "house",
+    about: "What holds for the whole house",
+    label: &[],
+    assumed: true,
+    fields: &[usual(
+        "furnishing",
+        Kind::Odd(&AREA_HEAT, 0.0, 200_000.0),
+        "10 kJ/(m2 K)",
+        "Heat capacity of furniture and contents per floor area",
+    )],
+};
+
+pub(super) fn read(row: Option<&Row>, job: &mut Job, desk: &mut Desk) {
+    let what = "heat capacity of furniture";
+    job.house.furnishing_j_per_m2k = match row {
+        Some(row) => {
+            desk.known(row, what);
+            row.si_or_0("furnishing")
+        }
+        None => {
+            desk.given.push(Given {
+                path: "house.furnishing".to_owned(),
+                known: Known::Assumed,
+                how: String::new(),
+                what: what.to_owned(),
+            });
+            USUAL_FURNISHING
+        }
+    };
+}
