@@ -34,9 +34,9 @@ pub use performance::{HeadLimits, Mode, Operating, Performance, Range};
 pub use plot::{PlotData, PlotMark, PlotPoint, plot_data};
 pub use rating::{
     Climate, EN_AVERAGE, EN_COLDER, EnClimate, HeatingRegion, OffHours, RESISTANCE_3412,
-    RESISTANCE_3413, RatedPoint, ScopResult, Stage, TwoStageCooling, TwoStageHeating,
-    VariableCooling, VariableHeating, region, scop, scop_on, two_stage_hspf2, two_stage_seer2,
-    variable_hspf2, variable_seer2,
+    RESISTANCE_3413, RatedPoint, ScopResult, SheetRatings, Stage, TwoStageCooling, TwoStageHeating,
+    VariableCooling, VariableHeating, region, scop, scop_on, sheet_ratings, two_stage_hspf2,
+    two_stage_seer2, variable_hspf2, variable_seer2,
 };
 pub use shape::{carnot_cop, indoor_factor};
 pub use sheet::{
