@@ -47,14 +47,19 @@ pub(crate) struct Spec {
 }
 
 impl Spec {
-    /// Value in our unit; NaN when missing.
+    /// A value in range, in our unit.
     #[inline]
+    pub fn good(&self, v: f64) -> Option<f64> {
+        (v >= self.low && v <= self.high && v != self.code).then_some(v * self.factor)
+    }
+
+    /// Value in our unit; NaN when missing.
     pub fn take(&self, cell: Cell<'_>, line: usize) -> Result<f64, WeatherError> {
         let Cell::Number(v) = cell else {
             return self.odd(cell, line);
         };
-        if v >= self.low && v <= self.high && v != self.code {
-            return Ok(v * self.factor);
+        if let Some(good) = self.good(v) {
+            return Ok(good);
         }
         let missing = v == self.code || (self.code > 900.0 && v > self.code) || v <= -9900.0;
         if missing || self.spare {

@@ -28,6 +28,19 @@ const TENS: [f64; 16] = [
     1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
 ];
 
+/// The high bit of every byte of the word that is `byte`, exactly.
+#[inline]
+fn places_of(word: u64, byte: u8) -> u64 {
+    const LOW: u64 = 0x7f7f_7f7f_7f7f_7f7f;
+    let x = word ^ (0x0101_0101_0101_0101 * u64::from(byte));
+    !(((x & LOW) + LOW) | x | LOW)
+}
+
+#[inline]
+fn line_end(word: u64) -> u64 {
+    places_of(word, b'\n') | places_of(word, b'\r')
+}
+
 /// One comparison settles digits, letters and points, which all lie above the comma.
 #[inline]
 fn ends_cell(byte: u8) -> bool {
@@ -75,14 +88,14 @@ impl<'a> Cursor<'a> {
     /// To the begin of the next line; `\n`, `\r\n` and a lone `\r` all end one.
     pub fn next_line(&mut self) {
         let rest = self.bytes.get(self.at..).unwrap_or_default();
-        match rest
-            .iter()
-            .position(|b| *b <= b'\r' && matches!(b, b'\n' | b'\r'))
-        {
+        let plain = |w: &&[u8; 8]| line_end(u64::from_le_bytes(**w)) == 0;
+        let passed = 8 * rest.as_chunks::<8>().0.iter().take_while(plain).count();
+        let tail = rest.get(passed..).unwrap_or_default();
+        match tail.iter().position(|b| matches!(b, b'\n' | b'\r')) {
             None => self.at = self.bytes.len(),
             Some(n) => {
-                let pair = rest.get(n..n + 2) == Some(b"\r\n");
-                self.at += n + if pair { 2 } else { 1 };
+                let pair = tail.get(n..n + 2) == Some(b"\r\n");
+                self.at += passed + n + if pair { 2 } else { 1 };
                 self.line += 1;
             }
         }
@@ -135,9 +148,31 @@ impl<'a> Cursor<'a> {
         rest.get(..end)
     }
 
-    /// Steps over so many cells.
+    /// Steps over so many cells, eight bytes at a time.
     pub fn skip(&mut self, cells: usize) {
-        for _ in 0..cells {
+        if self.ended || cells == 0 {
+            return;
+        }
+        let rest = self.bytes.get(self.at..).unwrap_or_default();
+        let mut left = cells;
+        let mut passed = 0;
+        for word in rest.as_chunks::<8>().0 {
+            let word = u64::from_le_bytes(*word);
+            let commas = places_of(word, b',');
+            let here = commas.count_ones() as usize;
+            if line_end(word) != 0 {
+                break;
+            }
+            if here >= left {
+                let nth = (1..left).fold(commas, |m, _| m & (m - 1));
+                self.at += passed + nth.trailing_zeros() as usize / 8 + 1;
+                return;
+            }
+            left -= here;
+            passed += 8;
+        }
+        self.at += passed;
+        for _ in 0..left {
             if self.raw().is_none() {
                 return;
             }
@@ -145,6 +180,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// The next cell.
+    #[inline]
     pub fn cell(&mut self) -> Cell<'a> {
         if self.ended {
             return Cell::Absent;
@@ -156,9 +192,12 @@ impl<'a> Cursor<'a> {
     }
 
     /// Digits with at most one point, up to 15 of them: such a whole number and its power of
-    /// ten are exact in f64, so one division rounds rightly.
+    /// ten are exact in f64, so one division rounds rightly. For anything else the place stays.
     #[inline]
-    fn plain_number(&mut self) -> Option<f64> {
+    pub fn plain_number(&mut self) -> Option<f64> {
+        if self.ended {
+            return None;
+        }
         let rest = self.bytes.get(self.at..)?;
         let negative = rest.first() == Some(&b'-');
         let digits = if negative { rest.get(1..)? } else { rest };
@@ -247,6 +286,23 @@ mod tests {
         assert_eq!((c.line, c.cell()), (2, Cell::Number(9.0)));
         c.next_line();
         assert_eq!((c.line, c.cell()), (3, Cell::Number(8.0)));
+    }
+
+    #[test]
+    fn stepping_over_cells_stops_at_the_line() {
+        let text = b"aaaaaaaaaaaaaaaaaaaaa,b,,,1\r\n2,3,4\n";
+        let mut c = Cursor::new(text);
+        c.skip(4);
+        assert_eq!(c.cell(), Cell::Number(1.0));
+        let mut c = Cursor::new(text);
+        c.skip(40);
+        assert_eq!(c.cell(), Cell::Absent);
+        c.next_line();
+        c.skip(2);
+        assert_eq!(
+            (c.line, c.cell(), c.cell()),
+            (2, Cell::Number(4.0), Cell::Absent)
+        );
     }
 
     #[test]

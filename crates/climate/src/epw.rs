@@ -258,10 +258,17 @@ fn read_row(
     minutes: &mut Minutes,
 ) -> Result<(), WeatherError> {
     let line = cursor.line;
-    let year = stamp(cursor.cell(), line, "year", 1900, 2100, "1900 to 2100")?;
-    let month = stamp(cursor.cell(), line, "month", 1, 12, "1 to 12")?;
-    let day = stamp(cursor.cell(), line, "day", 1, 31, "1 to 31")?;
-    let hour = stamp(cursor.cell(), line, "hour", 1, 24, "1 to 24")?;
+    let mut whole = |column, low, high| match cursor.plain_number() {
+        Some(v) if v >= f64::from(low) && v <= f64::from(high) && v == f64::from(v as i16) => {
+            Ok(v as i16)
+        }
+        Some(v) => stamp(Cell::Number(v), line, column, low, high),
+        None => stamp(cursor.cell(), line, column, low, high),
+    };
+    let year = whole("year", 1900, 2100)?;
+    let month = whole("month", 1, 12)?;
+    let day = whole("day", 1, 31)?;
+    let hour = whole("hour", 1, 24)?;
     match cursor.cell() {
         Cell::Number(0.0) => minutes.zero += 1,
         Cell::Number(60.0) => minutes.sixty += 1,
@@ -273,7 +280,12 @@ fn read_row(
     for ((spec, skip), column) in SPECS.iter().zip(SKIPS).zip(&mut file.columns) {
         cursor.skip(skip);
         place += skip + 1;
-        let cell = cursor.cell();
+        let number = cursor.plain_number();
+        if let Some(value) = number.and_then(|v| spec.good(v)) {
+            column.push(value);
+            continue;
+        }
+        let cell = number.map_or_else(|| cursor.cell(), Cell::Number);
         if cell == Cell::Absent && place <= NEEDED {
             return Err(WeatherError::ShortRow {
                 line,
@@ -295,10 +307,11 @@ pub(crate) fn stamp(
     column: &'static str,
     low: i16,
     high: i16,
-    allowed: &str,
 ) -> Result<i16, WeatherError> {
     let got = match cell {
-        Cell::Number(v) if v >= f64::from(low) && v <= f64::from(high) && v == libm::trunc(v) => {
+        Cell::Number(v)
+            if v >= f64::from(low) && v <= f64::from(high) && v == f64::from(v as i16) =>
+        {
             return Ok(v as i16);
         }
         Cell::Number(v) => format!("{v}"),
@@ -309,7 +322,7 @@ pub(crate) fn stamp(
         line,
         column,
         got,
-        allowed: format!("a whole number, {allowed}"),
+        allowed: format!("a whole number, {low} to {high}"),
         mend: "a row begins with year, month, day, hour, minute; fetch the file again if it was cut or joined"
             .to_owned(),
     })

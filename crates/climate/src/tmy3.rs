@@ -276,9 +276,9 @@ fn date(cell: &[u8], line: usize) -> Result<[i16; 3], WeatherError> {
         return Err(bad_stamp(cell, line, "date"));
     };
     Ok([
-        stamp(month, line, "month", 1, 12, "1 to 12")?,
-        stamp(day, line, "day", 1, 31, "1 to 31")?,
-        stamp(year, line, "year", 1900, 2100, "1900 to 2100")?,
+        stamp(month, line, "month", 1, 12)?,
+        stamp(day, line, "day", 1, 31)?,
+        stamp(year, line, "year", 1900, 2100)?,
     ])
 }
 
@@ -286,7 +286,7 @@ fn date(cell: &[u8], line: usize) -> Result<[i16; 3], WeatherError> {
 fn clock(cell: &[u8], line: usize) -> Result<i16, WeatherError> {
     let mut parts = cell.split(|b| *b == b':').map(read_cell);
     match (parts.next(), parts.next(), parts.next()) {
-        (Some(hour), Some(Cell::Number(_)), None) => stamp(hour, line, "hour", 1, 24, "1 to 24"),
+        (Some(hour), Some(Cell::Number(_)), None) => stamp(hour, line, "hour", 1, 24),
         _ => Err(bad_stamp(cell, line, "time")),
     }
 }
