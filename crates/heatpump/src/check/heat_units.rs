@@ -1,5 +1,6 @@
 //! # What it checks
-//! A COP that would be usual after multiplying or dividing by 3.412: Btu/h and W mixed up.
+//! A COP that would be usual after multiplying or dividing by 3.412, or that is 2.9 to 4 times
+//! under another level of the same row: Btu/h and W mixed up.
 //! # Why it matters on site
 //! It is the commonest slip in typing a sheet, and it is a factor of three and a half.
 //! # What to do
@@ -25,29 +26,51 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                 } else if cop < 1.0 {
                     (cop * BTU_PER_WH, "W typed as Btu/h")
                 } else {
-                    continue;
-                };
-                if (1.0..=most).contains(&other) {
-                    out.push(
-                        Say {
-                            rule: "sheet-btu-or-watt",
-                            level: Level::Fix,
-                            says: format!(
-                                "{}: {word} {} at {} looks like {slip}",
-                                sheet.name,
+                    // Believable alone, but not beside another level of the same row.
+                    let beside = levels(point).find(|(_, run)| {
+                        run.cop() <= most && (2.9..4.0).contains(&(run.cop() / cop))
+                    });
+                    if let Some((name, run)) = beside {
+                        out.push(said(
+                            sheet,
+                            point.line,
+                            &format!(
+                                "{word} {} at {} looks like W typed as Btu/h",
                                 duty.word(),
                                 f(point.outdoor_c)
                             ),
-                            found: format!("COP {cop:.2}; with the other unit {other:.2}"),
-                            required: "the unit over the column of the sheet".to_owned(),
-                            mend: format!("Look at the units of line {}", point.line),
-                            would_tell: String::new(),
-                            source: trade("F7, Btu/h and W"),
-                        }
-                        .at(sheet, point.line),
-                    );
+                            format!("COP {cop:.2}; {name} COP {:.2}", run.cop()),
+                        ));
+                    }
+                    continue;
+                };
+                if (1.0..=most).contains(&other) {
+                    out.push(said(
+                        sheet,
+                        point.line,
+                        &format!(
+                            "{word} {} at {} looks like {slip}",
+                            duty.word(),
+                            f(point.outdoor_c)
+                        ),
+                        format!("COP {cop:.2}; with the other unit {other:.2}"),
+                    ));
                 }
             }
         }
     }
+}
+
+fn said(sheet: &Sheet, line: usize, what: &str, found: String) -> Finding {
+    Say {
+        rule: "sheet-btu-or-watt",
+        level: Level::Fix,
+        says: [sheet.name.as_str(), ": ", what].concat(),
+        found,
+        required: "the unit over the column of the sheet".to_owned(),
+        mend: format!("Look at the units of line {line}"),
+        would_tell: String::new(),
+        source: trade("F7, Btu/h and W"),
+    }
+    .at(sheet, line)
 }

@@ -13,7 +13,7 @@ use super::{Say, trade};
 use crate::sheet::Sheet;
 
 pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
-    let mut units: Vec<(&str, &str)> = Vec::new();
+    let mut units: Vec<(&str, usize, &str)> = Vec::new();
     for (path, text) in &sheet.typed {
         let capacity = [".min", ".rated", ".max"]
             .iter()
@@ -21,11 +21,14 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
         let Some(unit) = text.trim().rsplit(' ').next().filter(|_| capacity) else {
             continue;
         };
-        if !units.iter().any(|(u, _)| *u == unit) {
-            units.push((unit, path));
+        match units.iter_mut().find(|(u, ..)| *u == unit) {
+            Some((_, count, _)) => *count += 1,
+            None => units.push((unit, 1, path)),
         }
     }
-    if let [(first, _), (second, path), ..] = units.as_slice() {
+    // The most used first, so that the odd one out is the one that is pointed at.
+    units.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(b.0)));
+    if let [(first, ..), (second, _, path), ..] = units.as_slice() {
         out.push(
             Say {
                 rule: "sheet-units-mixed",
