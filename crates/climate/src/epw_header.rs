@@ -113,7 +113,9 @@ fn location(cells: &[&str], line: usize) -> Result<Station, WeatherError> {
 /// A clock far from the sun: a wrong zone or a longitude without its minus sign.
 pub(crate) fn far_from_zone(station: &Station, notes: &mut Vec<Note>) {
     let apart = (station.longitude_deg / 15.0 - station.utc_offset_h).abs();
-    if apart.min(24.0 - apart) > 3.0 {
+    // The clock is a ring.
+    let apart = apart.min(24.0 - apart);
+    if apart > 3.0 {
         notes.push(Note {
             kind: NoteKind::Header,
             line: Some(1),

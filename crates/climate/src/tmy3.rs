@@ -269,12 +269,12 @@ fn places(text: &str, line: usize) -> Result<[Option<usize>; COLS], WeatherError
 
 /// `MM/DD/YYYY`.
 fn date(cell: &[u8], line: usize) -> Result<[i16; 3], WeatherError> {
+    if cell.split(|b| *b == b'/').count() != 3 {
+        return Err(bad_stamp(cell, line, "date"));
+    }
     let mut parts = cell.split(|b| *b == b'/').map(read_cell);
     let mut next = || parts.next().unwrap_or(Cell::Absent);
-    let all = (next(), next(), next(), next());
-    let (month, day, year, Cell::Absent) = all else {
-        return Err(bad_stamp(cell, line, "date"));
-    };
+    let (month, day, year) = (next(), next(), next());
     Ok([
         stamp(month, line, "month", 1, 12)?,
         stamp(day, line, "day", 1, 31)?,
