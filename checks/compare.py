@@ -1,6 +1,8 @@
-"""Compares remade values with the kept ones, number by number.
+"""Compares what the scripts made with what is kept, number by number.
 
-usage: compare.py KEPT_FOLDER REMADE_FOLDER
+usage: compare.py PROJECT COPY
+Everything in checks/values must have been made again; elsewhere (jobs, data, crates) a script may
+have rewritten a file, and it must be the same.
 A number may differ by one unit in its last printed digit or by 1e-9 of itself, whichever is
 more: enough for another processor's rounding, nothing for another formula. Text must be equal.
 A kept file without a generator must say `typed from` in its first comment lines or stand in
@@ -46,8 +48,8 @@ def differences(kept, remade):
     for n, (a, b) in enumerate(zip(old, new), 1):
         if a == b:
             continue
-        wa, wb = re.split(r"[,;\s]+", a), re.split(r"[,;\s]+", b)
-        if a.startswith("#") or len(wa) != len(wb):
+        wa, wb = re.split(r"[,;\s\[\]()]+", a), re.split(r"[,;\s\[\]()]+", b)
+        if a.startswith(("#", "//")) or len(wa) != len(wb):
             yield n, a, b
             continue
         yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y))
@@ -62,34 +64,61 @@ def stands_alone(path):
         fnmatch.fnmatch(path.name, p) for p in patterns)
 
 
-def main(kept_folder, remade_folder):
-    kept_folder, remade_folder = pathlib.Path(kept_folder), pathlib.Path(remade_folder)
-    bad = good = kept_only = 0
-    kept_names = {p.name for p in kept_folder.glob("*.csv")}
-    for name in sorted(kept_names | {p.name for p in remade_folder.glob("*.csv")}):
+def show(name, found):
+    print(f"DIFFERS {name}: {len(found)} place(s)")
+    for n, a, b in found[:5]:
+        print(f"        line {n}: kept {a}, remade {b}")
+
+
+def values(kept_folder, remade_folder):
+    """Counts of same, kept without script, to mend."""
+    good = kept_only = bad = 0
+    names = {p.name for folder in (kept_folder, remade_folder) for p in folder.glob("*.csv")}
+    for name in sorted(names):
         kept, remade = kept_folder / name, remade_folder / name
-        if not remade.exists():
-            if stands_alone(kept):
-                kept_only += 1
-                print(f"kept    {name}: no script")
-            else:
-                bad += 1
-                print(f"LOST    {name}: no script made it again. mend: commit its script, say "
-                      "`# typed from ...` in its head, or name it in checks/kept.txt")
-            continue
         if not kept.exists():
             bad += 1
             print(f"NEW     {name}: made but not kept. mend: commit it")
-            continue
-        found = list(differences(kept, remade))
-        if found:
-            bad += 1
-            print(f"DIFFERS {name}: {len(found)} place(s)")
-            for n, a, b in found[:5]:
-                print(f"        line {n}: kept {a}, remade {b}")
+        elif remade.exists():
+            found = list(differences(kept, remade))
+            if found:
+                bad += 1
+                show(name, found)
+            else:
+                good += 1
+                print(f"same    {name}")
+        elif stands_alone(kept):
+            kept_only += 1
+            print(f"kept    {name}: no script")
         else:
-            good += 1
-            print(f"same    {name}")
+            bad += 1
+            print(f"LOST    {name}: no script made it again. mend: commit its script, or say "
+                  "`# typed from ...` in its head, or name it in checks/kept.txt")
+    return good, kept_only, bad
+
+
+def rewritten(project, copy):
+    """How many files that a script may have rewritten are not as they were."""
+    bad = 0
+    for folder in ("jobs", "data", "crates"):
+        for remade in sorted(p for p in (copy / folder).rglob("*") if p.is_file()):
+            kept = project / remade.relative_to(copy)
+            if kept.exists() and kept.read_bytes() == remade.read_bytes():
+                continue
+            name = remade.relative_to(copy)
+            if not kept.exists():
+                bad += 1
+                print(f"NEW     {name}: made but not kept. mend: commit it")
+            elif found := list(differences(kept, remade)):
+                bad += 1
+                show(name, found)
+    return bad
+
+
+def main(project, copy):
+    project, copy = pathlib.Path(project), pathlib.Path(copy)
+    good, kept_only, bad = values(project / "checks/values", copy / "checks/values")
+    bad += rewritten(project, copy)
     print(f"{good} same, {kept_only} without script, {bad} to mend")
     return 1 if bad else 0
 
