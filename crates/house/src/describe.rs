@@ -133,17 +133,32 @@ pub enum Use {
     Storage,
 }
 
-/// A thermostat over the hours of the day. Value at index h holds at the end of hour h to h+1.
+/// A thermostat over the hours of the day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Setting {
     /// C for each of 24 hours; `None` means off in that hour.
     pub by_hour_c: [Option<f64>; 24],
+    /// In these hours the setting moves in a straight line from the hour before to its own value,
+    /// which it reaches at the end.
+    pub ramps: [bool; 24],
 }
 
 impl Setting {
     /// The same temperature all day.
     pub fn always(c: f64) -> Self {
-        Self { by_hour_c: [Some(c); 24] }
+        Self {
+            by_hour_c: [Some(c); 24],
+            ramps: [false; 24],
+        }
+    }
+
+    /// The setting in an hour, `part` (0 to 1) of the way through it.
+    pub fn at(&self, hour: usize, part: f64) -> Option<f64> {
+        let now = self.by_hour_c[hour % 24]?;
+        match self.by_hour_c[(hour + 23) % 24] {
+            Some(before) if self.ramps[hour % 24] => Some(before + part * (now - before)),
+            _ => Some(now),
+        }
     }
 }
 
@@ -404,6 +419,8 @@ pub struct Gap {
     pub width_m: f64,
     /// Filling.
     pub gas: Gas,
+    /// Resistance of the gap, m2 K/W, where it is stated; else worked out from width and filling.
+    pub stated_r_m2k_per_w: Option<f64>,
 }
 
 /// Gap fillings.
@@ -470,7 +487,11 @@ pub struct Soil {
 impl Default for Soil {
     /// ISO 13370 table 7, sand or gravel.
     fn default() -> Self {
-        Self { k_w_per_mk: 2.0, capacity_j_per_m3k: 2.0e6, wall_thickness_m: 0.3 }
+        Self {
+            k_w_per_mk: 2.0,
+            capacity_j_per_m3k: 2.0e6,
+            wall_thickness_m: 0.3,
+        }
     }
 }
 

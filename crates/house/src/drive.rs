@@ -1,13 +1,15 @@
 //! The year's weather as the faces of one house feel it, worked out before the hourly loop.
 
 use climate::sun::{Facet, SunYear, on_facets_with};
+use climate::wind::{Terrain, at_height_factor};
 use climate::{Weather, WeatherError};
+use physics::film::{Roughness, STEFAN_BOLTZMANN, WindSide};
 
 use crate::describe::{Shade, Shelter};
+use crate::film::{OuterShape, OutsideFilm};
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
 
-const STEFAN_BOLTZMANN: f64 = 5.670374419e-8;
 /// Longwave emittance of glass outside.
 const GLASS_EMITTANCE: f64 = 0.84;
 
@@ -24,6 +26,10 @@ pub struct Face {
     pub emittance: f64,
     /// Wind reaches it.
     pub wind: bool,
+    /// Roughness for wind.
+    pub roughness: Roughness,
+    /// It is a window.
+    pub glass: bool,
 }
 
 /// A window as sun sees it. Panes alike in all of this share one column.
@@ -40,21 +46,23 @@ struct Aperture {
 /// Weather on one house: hour by hour, all columns of an hour beside each other.
 #[derive(Debug, Clone)]
 pub struct Drive {
-    /// Hours.
-    pub hours: usize,
-    /// Outdoor air at the end of each hour, C.
+    /// Steps: one an hour, or more after [`Drive::finer`].
+    pub steps: usize,
+    /// Steps in an hour.
+    pub per_hour: usize,
+    /// Outdoor air at the end of each step, C.
     pub outdoor_c: Vec<f64>,
-    /// Hour of the day of each hour.
+    /// Hour of the day of each step.
     pub hour_of_day: Vec<u8>,
     /// Number of face columns.
     pub faces: usize,
-    /// Outside film (convection and longwave), W/(m2 K); `[hour * faces + face]`.
+    /// Outside film (convection and longwave), W/(m2 K); `[step * faces + face]`.
     pub film_w_per_m2k: Vec<f64>,
     /// Temperature that, with the film, gives sun, sky and air together, C.
     pub felt_c: Vec<f64>,
     /// Number of window columns.
     pub apertures: usize,
-    /// Beam let through per window area, W/m2; `[hour * apertures + aperture]`.
+    /// Beam let through per window area, W/m2; `[step * apertures + aperture]`.
     pub beam_w_per_m2: Vec<f64>,
     /// Diffuse let through per window area, W/m2.
     pub diffuse_w_per_m2: Vec<f64>,
@@ -74,7 +82,7 @@ pub struct Drive {
     pub aperture_of_pane: Vec<usize>,
     /// Mean outdoor temperature of each month, C.
     pub monthly_outdoor_c: [f64; 12],
-    /// Month of each hour, 1 to 12.
+    /// Month of each step, 1 to 12.
     pub month: Vec<u8>,
 }
 
@@ -118,6 +126,8 @@ impl Drive {
                             absorptance: if *sun { absorbs } else { 0.0 },
                             emittance: c.map_or(0.9, |c| c.emittance_out),
                             wind: *wind,
+                            roughness: Roughness::Rough,
+                            glass: false,
                         },
                     ))
                 }
@@ -135,6 +145,8 @@ impl Drive {
                     absorptance: 0.0,
                     emittance: GLASS_EMITTANCE,
                     wind: true,
+                    roughness: Roughness::VerySmooth,
+                    glass: true,
                 },
             ));
             aperture_of_pane.push(index_of(
@@ -168,6 +180,48 @@ impl Drive {
         Ok(drive)
     }
 
+    /// The same weather in `per_hour` steps an hour: air in straight lines between the readings,
+    /// sun, sky and wind as they were for the whole hour.
+    pub fn finer(&self, per_hour: usize) -> Self {
+        let n = per_hour.max(1);
+        if n == 1 || self.per_hour != 1 {
+            return self.clone();
+        }
+        let mut fine = self.clone();
+        (fine.steps, fine.per_hour) = (self.steps * n, n);
+        let each = |v: &[f64], columns: usize| -> Vec<f64> {
+            v.chunks(columns.max(1))
+                .flat_map(|row| row.repeat(n))
+                .collect()
+        };
+        fine.outdoor_c = (0..fine.steps)
+            .map(|s| {
+                let (h, k) = (s / n, (s % n + 1) as f64 / n as f64);
+                let before = self.outdoor_c[if h == 0 { self.steps - 1 } else { h - 1 }];
+                before + k * (self.outdoor_c[h] - before)
+            })
+            .collect();
+        fine.hour_of_day = self.hour_of_day.iter().flat_map(|h| vec![*h; n]).collect();
+        fine.month = self.month.iter().flat_map(|m| vec![*m; n]).collect();
+        fine.wind_m_per_s = each(&self.wind_m_per_s, 1);
+        fine.film_w_per_m2k = each(&self.film_w_per_m2k, self.faces);
+        fine.felt_c = each(&self.felt_c, self.faces);
+        for (i, felt) in fine.felt_c.iter_mut().enumerate() {
+            let s = i / self.faces.max(1);
+            *felt += fine.outdoor_c[s] - self.outdoor_c[s / n];
+        }
+        fine.beam_w_per_m2 = each(&self.beam_w_per_m2, self.apertures);
+        fine.diffuse_w_per_m2 = each(&self.diffuse_w_per_m2, self.apertures);
+        fine.outer_w_per_m2 = each(&self.outer_w_per_m2, self.apertures);
+        fine.inner_w_per_m2 = each(&self.inner_w_per_m2, self.apertures);
+        fine
+    }
+
+    /// Length of a step, s.
+    pub fn step_s(&self) -> f64 {
+        3600.0 / self.per_hour as f64
+    }
+
     fn empty(model: &Model, weather: &Weather) -> Self {
         let hours = weather.len();
         let mean_pa = weather.pressure_pa.iter().sum::<f64>() / hours.max(1) as f64;
@@ -181,9 +235,10 @@ impl Drive {
         for (m, n) in monthly.iter_mut().zip(count) {
             *m /= n.max(1.0);
         }
-        let local = shelter_speed_share(model.shelter, model.top_m);
+        let local = wind_factor(model.shelter, model.top_m) * shelter_share(model.shelter);
         Self {
-            hours,
+            steps: hours,
+            per_hour: 1,
             outdoor_c: weather.dry_bulb_c.clone(),
             hour_of_day: weather.hour.clone(),
             faces: 0,
@@ -223,25 +278,50 @@ impl Drive {
             })
             .collect();
         let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
-        let share = shelter_speed_share(model.shelter, model.top_m);
-        let (hours, n) = (self.hours, faces.len());
+        let shapes: Vec<OuterShape> = faces
+            .iter()
+            .map(|f| OuterShape::new(f.tilt_deg, f.roughness))
+            .collect();
+        let table = OutsideFilm::new();
+        let share = wind_factor(model.shelter, 0.5 * model.top_m);
+        let sees_sky: Vec<f64> = faces
+            .iter()
+            .map(|f| sky_view(f.tilt_deg) * f.emittance)
+            .collect();
+        let (hours, n) = (self.steps, faces.len());
         self.film_w_per_m2k = vec![0.0; hours * n];
         self.felt_c = vec![0.0; hours * n];
         for h in 0..hours {
             let air_k = weather.dry_bulb_c[h] + 273.15;
-            let air4 = air_k * air_k * air_k * air_k;
-            let sky_less_air = weather.infrared_w_per_m2[h] - STEFAN_BOLTZMANN * air4;
-            let radiant = 4.0 * STEFAN_BOLTZMANN * air_k * air_k * air_k;
+            let air3 = STEFAN_BOLTZMANN * air_k * air_k * air_k;
+            let sky_less_air = weather.infrared_w_per_m2[h] - air3 * air_k;
             let wind = weather.wind_speed_m_per_s[h] * share;
             let from = weather.wind_dir_deg[h];
+            let parts = [WindSide::Windward, WindSide::Leeward]
+                .map(|side| table.wind_w_per_m2k(wind, side));
             for (g, face) in faces.iter().enumerate() {
-                let windward = face.tilt_deg < 60.0 || off(face.azimuth_deg, from) < 90.0;
-                let convection = outside_w_per_m2k(if face.wind { wind } else { 0.0 }, windward);
-                let film = convection + face.emittance * radiant;
-                let (sky, split) = (0.5 * (1.0 + cos_deg(face.tilt_deg)), face.tilt_deg);
-                let sees_sky = sky * cos_deg(split / 2.0).abs();
-                let gain = face.absorptance * on[g].total_w_per_m2(h)
-                    + face.emittance * sees_sky * sky_less_air;
+                let leeward = face.tilt_deg >= 60.0 && off(face.azimuth_deg, from) >= 90.0;
+                let part = if face.wind {
+                    parts[usize::from(leeward)]
+                } else {
+                    0.0
+                };
+                let sun = if face.absorptance > 0.0 {
+                    face.absorptance * on[g].total_w_per_m2(h)
+                } else {
+                    0.0
+                };
+                let gain = sun + sees_sky[g] * sky_less_air;
+                // An insulated face stands near the temperature it feels, so that gives the
+                // difference that drives its own buoyant air. Glass stands a fifth of the way in.
+                let radiant = 4.0 * air3 * face.emittance;
+                let guess = gain / (radiant + part.max(3.0));
+                let warmer = if face.glass {
+                    guess + 0.2 * (293.15 - air_k)
+                } else {
+                    guess
+                };
+                let film = radiant + table.both_w_per_m2k(part, warmer, &shapes[g]);
                 self.film_w_per_m2k[h * n + g] = film;
                 self.felt_c[h * n + g] = weather.dry_bulb_c[h] + gain / film;
             }
@@ -265,7 +345,7 @@ impl Drive {
             })
             .collect();
         let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
-        let (hours, n) = (self.hours, apertures.len());
+        let (hours, n) = (self.steps, apertures.len());
         for column in [
             &mut self.beam_w_per_m2,
             &mut self.diffuse_w_per_m2,
@@ -323,26 +403,45 @@ fn off(a_deg: f64, b_deg: f64) -> f64 {
     d.min(360.0 - d)
 }
 
-// Interim until physics::film, climate::wind and climate::shade stand.
-fn shelter_speed_share(shelter: Shelter, _top_m: f64) -> f64 {
+/// Longwave view of the sky.
+///
+/// **Equation** F = (1 + cos t)/2 * cos(t/2)
+///
+/// **Symbols** t tilt (0 looks up); the second factor is the part of that view that is cold sky
+/// and not air near the ground
+///
+/// **Range** 0 to 180 degrees
+///
+/// **Source** walton-1983: split of sky and air (from memory)
+fn sky_view(tilt_deg: f64) -> f64 {
+    0.5 * (1.0 + cos_deg(tilt_deg)) * cos_deg(tilt_deg / 2.0).abs()
+}
+
+/// Height of a weather mast, m, over open land.
+const MAST_M: f64 = 10.0;
+
+/// Wind at a height of the house over the wind at the station, by the land around.
+fn wind_factor(shelter: Shelter, height_m: f64) -> f64 {
+    let site = match shelter {
+        Shelter::NoWind => return 0.0,
+        Shelter::Open | Shelter::Country => Terrain::Open,
+        Shelter::Suburban => Terrain::Suburb,
+        Shelter::Town => Terrain::City,
+    };
+    at_height_factor(Terrain::Open, MAST_M, site, height_m.max(1.0))
+}
+
+/// What buildings and trees nearby leave of the wind that presses on the leaks.
+fn shelter_share(shelter: Shelter) -> f64 {
     match shelter {
-        Shelter::Open => 1.0,
-        Shelter::Country => 0.8,
-        Shelter::Suburban => 0.55,
-        Shelter::Town => 0.4,
         Shelter::NoWind => 0.0,
+        Shelter::Open => climate::wind::Shelter::None.share(),
+        Shelter::Country => climate::wind::Shelter::Light.share(),
+        Shelter::Suburban => climate::wind::Shelter::Heavy.share(),
+        Shelter::Town => climate::wind::Shelter::VeryHeavy.share(),
     }
 }
-fn outside_w_per_m2k(wind: f64, windward: bool) -> f64 {
-    let (a, b) = if windward {
-        (3.26, 0.89)
-    } else {
-        (3.55, 0.617)
-    };
-    let natural = 1.31 * libm::cbrt(5.0);
-    let forced = a * libm::pow(wind, b);
-    (natural * natural + forced * forced).sqrt()
-}
+
 fn shaded(_a: &Aperture, _sun: &SunYear, _h: usize) -> (f64, f64) {
     (1.0, 1.0)
 }

@@ -5,6 +5,7 @@ use climate::{Weather, WeatherError};
 
 use crate::assembly::AssemblyError;
 use crate::balance::{Balance, Doors, Supply};
+use crate::describe::Setting;
 use crate::drive::Drive;
 use crate::glazing::Glass;
 use crate::model::Model;
@@ -73,10 +74,10 @@ pub struct HouseYear {
     pub cooling_peak: Peak,
     /// Heat in minus out minus stored over heat through.
     pub closure: f64,
-    /// Hours whose iteration did not settle.
-    pub unsettled_hours: usize,
-    /// Iterations over hours.
-    pub iterations_per_hour: f64,
+    /// Steps whose iteration did not settle.
+    pub unsettled_steps: usize,
+    /// Iterations over steps.
+    pub iterations_per_step: f64,
     /// Heating less cooling of each hour, W, whole house.
     pub hourly_heat_w: Vec<f64>,
     /// Hourly air by zone, C; `[zone][hour]`.
@@ -104,14 +105,16 @@ pub fn year_on(
     doors: Doors,
 ) -> Result<HouseYear, HeatError> {
     let mut balance = Balance::new(model, glasses, drive, doors)?;
-    let supplies = by_hour(model);
-    let warm_up = (WARM_UP_DAYS * 24).min(drive.hours);
-    for h in drive.hours - warm_up..drive.hours {
-        balance.hour(h, &supplies[usize::from(drive.hour_of_day[h])]);
-        balance.accept(h);
+    let supplies = through_the_day(model, drive.per_hour);
+    let n = drive.per_hour;
+    let at = |s: usize| &supplies[usize::from(drive.hour_of_day[s]) * n + s % n];
+    let warm_up = (WARM_UP_DAYS * 24 * n).min(drive.steps);
+    for s in drive.steps - warm_up..drive.steps {
+        balance.step(s, at(s));
+        balance.accept(s);
     }
     balance.begin_sums();
-    (balance.iterations, balance.unsettled_hours) = (0, 0);
+    (balance.iterations, balance.unsettled_steps) = (0, 0);
     let mut year = HouseYear {
         zones: model
             .zones
@@ -123,44 +126,60 @@ pub fn year_on(
                 ..ZoneYear::default()
             })
             .collect(),
-        hourly_air_c: vec![Vec::with_capacity(drive.hours); model.zones.len()],
+        hourly_air_c: vec![Vec::with_capacity(drive.steps / n); model.zones.len()],
         ..HouseYear::default()
     };
-    for h in 0..drive.hours {
-        let got = balance.hour(h, &supplies[usize::from(drive.hour_of_day[h])]);
-        let (mut heats, mut cools) = (0.0, 0.0);
-        for (z, zone) in year.zones.iter_mut().enumerate() {
-            let (q, air) = (got.heat_w[z], got.air_c[z]);
-            zone.take(h, q, air);
-            year.hourly_air_c[z].push(air);
-            heats += q.max(0.0);
-            cools += (-q).max(0.0);
+    let mut mean = vec![(0.0, 0.0); model.zones.len()];
+    for h in 0..drive.steps / n {
+        mean.fill((0.0, 0.0));
+        for s in h * n..(h + 1) * n {
+            let got = balance.step(s, at(s));
+            for (m, (q, air)) in mean.iter_mut().zip(got.heat_w.iter().zip(got.air_c)) {
+                m.0 += q / n as f64;
+                m.1 += air / n as f64;
+            }
+            balance.accept(s);
         }
-        year.hourly_heat_w.push(heats - cools);
-        if heats > year.heating_peak.heat_w {
-            year.heating_peak = Peak {
-                heat_w: heats,
-                hour: h,
-            };
-        }
-        if cools > year.cooling_peak.heat_w {
-            year.cooling_peak = Peak {
-                heat_w: cools,
-                hour: h,
-            };
-        }
-        balance.accept(h);
+        year.take(h, &mean);
     }
     for zone in &mut year.zones {
-        zone.mean_c /= drive.hours as f64;
+        zone.mean_c /= (drive.steps / n) as f64;
         year.heating_j += zone.heating_j;
         year.cooling_j += zone.cooling_j;
     }
     let (gap, through) = balance.closure_j();
     year.closure = if through > 0.0 { gap / through } else { 0.0 };
-    year.unsettled_hours = balance.unsettled_hours;
-    year.iterations_per_hour = balance.iterations as f64 / drive.hours as f64;
+    year.unsettled_steps = balance.unsettled_steps;
+    year.iterations_per_step = balance.iterations as f64 / drive.steps as f64;
     Ok(year)
+}
+
+impl HouseYear {
+    /// Takes an hour in: mean heat and air of every zone.
+    fn take(&mut self, h: usize, mean: &[(f64, f64)]) {
+        let (mut heats, mut cools) = (0.0, 0.0);
+        for ((zone, hourly), (q, air)) in
+            self.zones.iter_mut().zip(&mut self.hourly_air_c).zip(mean)
+        {
+            zone.take(h, *q, *air);
+            hourly.push(*air);
+            heats += q.max(0.0);
+            cools += (-q).max(0.0);
+        }
+        self.hourly_heat_w.push(heats - cools);
+        if heats > self.heating_peak.heat_w {
+            self.heating_peak = Peak {
+                heat_w: heats,
+                hour: h,
+            };
+        }
+        if cools > self.cooling_peak.heat_w {
+            self.cooling_peak = Peak {
+                heat_w: cools,
+                hour: h,
+            };
+        }
+    }
 }
 
 impl ZoneYear {
@@ -189,19 +208,16 @@ impl ZoneYear {
     }
 }
 
-/// Ideal supply of every zone for each hour of the day.
-pub fn by_hour(model: &Model) -> Vec<Vec<Supply>> {
-    (0..24)
-        .map(|h| {
+/// Ideal supply of every zone for each step of the day.
+pub fn through_the_day(model: &Model, per_hour: usize) -> Vec<Vec<Supply>> {
+    (0..24 * per_hour)
+        .map(|s| {
+            let (hour, part) = (s / per_hour, (s % per_hour + 1) as f64 / per_hour as f64);
+            let at = |set: &Option<Setting>| set.as_ref().and_then(|set| set.at(hour, part));
             model
                 .zones
                 .iter()
-                .map(|z| {
-                    Supply::ideal(
-                        z.heated.as_ref().and_then(|s| s.by_hour_c[h]),
-                        z.cooled.as_ref().and_then(|s| s.by_hour_c[h]),
-                    )
-                })
+                .map(|z| Supply::ideal(at(&z.heated), at(&z.cooled)))
                 .collect()
         })
         .collect()

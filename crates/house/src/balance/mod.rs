@@ -6,7 +6,7 @@
 //! until it moves by less than [`SETTLED_W`] in every zone. Whatever is taken from a face is given
 //! to the air, so the balance closes whether or not it has settled to the last digit.
 //!
-//! One hour: [`Balance::hour`] solves, [`Balance::accept`] moves on. Between the two the caller
+//! One step: [`Balance::step`] solves, [`Balance::accept`] moves on. Between the two the caller
 //! may change the supply and solve again.
 
 mod bank;
@@ -15,7 +15,7 @@ mod openings;
 mod sums;
 mod supply;
 
-pub use network::{Network, Outer, STEP_S};
+pub use network::{Network, Outer};
 pub use sums::Sums;
 pub use supply::Supply;
 
@@ -75,8 +75,8 @@ pub struct Balance<'a> {
     work: Work,
     /// Sums over the accepted hours since [`Balance::begin_sums`].
     pub sums: Sums,
-    /// Hours whose iteration did not settle.
-    pub unsettled_hours: usize,
+    /// Steps whose iteration did not settle.
+    pub unsettled_steps: usize,
     /// Iterations in all.
     pub iterations: usize,
 }
@@ -238,7 +238,7 @@ impl<'a> Balance<'a> {
                 moved: vec![0.0; n],
             },
             sums: Sums::new(n, faces, outer_and_windows),
-            unsettled_hours: 0,
+            unsettled_steps: 0,
             iterations: 0,
             network,
             drive,
@@ -300,13 +300,13 @@ impl<'a> Balance<'a> {
             .capacity
             .iter()
             .zip(&self.air_c)
-            .map(|(c, t)| c * STEP_S * t)
+            .map(|(c, t)| c * self.drive.step_s() * t)
             .sum();
         outer + between + air
     }
 
-    /// Solves hour `h` of the drive with this supply. Nothing moves on until [`Balance::accept`].
-    pub fn hour(&mut self, h: usize, supply: &[Supply]) -> Outcome<'_> {
+    /// Solves step `h` of the drive with this supply. Nothing moves on until [`Balance::accept`].
+    pub fn step(&mut self, h: usize, supply: &[Supply]) -> Outcome<'_> {
         self.prepare(h);
         let mut settled = false;
         for round in 0..MOST_ITERATIONS {
@@ -323,7 +323,7 @@ impl<'a> Balance<'a> {
             });
         }
         if !settled {
-            self.unsettled_hours += 1;
+            self.unsettled_steps += 1;
         }
         Outcome {
             heat_w: &self.thermostats.heat_w,

@@ -6,6 +6,7 @@
 //! star of every zone; every face is eliminated by hand.
 
 use nalgebra::DMatrix;
+use physics::film::STEFAN_BOLTZMANN;
 
 use super::bank::Bank;
 use crate::assembly::{AssemblyError, Flow, resolved};
@@ -15,11 +16,8 @@ use crate::glazing::Glass;
 use crate::model::{Behind, Model};
 use crate::wall::WallModes;
 
-/// Step of the balance, s.
-pub const STEP_S: f64 = 3600.0;
 /// Mean temperature for longwave exchange inside, K (20 C).
 const INSIDE_K: f64 = 293.15;
-const STEFAN_BOLTZMANN: f64 = 5.670374419e-8;
 /// Longwave emittance of glass inside.
 const GLASS_EMITTANCE: f64 = 0.84;
 /// Share of sun that glass and its surroundings inside do not matter for: an inner face's
@@ -121,6 +119,7 @@ impl Network {
     /// # Errors
     /// A construction whose layers cannot be used.
     pub fn new(model: &Model, glasses: &[Glass], drive: &Drive) -> Result<Self, AssemblyError> {
+        let step_s = drive.step_s();
         let mut walls: Vec<(usize, WallModes)> = Vec::new();
         for (i, s) in model.surfaces.iter().enumerate() {
             let Some(c) = model.constructions.get(s.construction) else {
@@ -136,7 +135,7 @@ impl Network {
                     },
                 );
             }
-            walls.push((i, WallModes::new(&slabs, STEP_S)));
+            walls.push((i, WallModes::new(&slabs, step_s)));
         }
         walls.sort_by(|(i, a), (j, b)| b.modes.len().cmp(&a.modes.len()).then(i.cmp(j)));
         let (between, outside): (Vec<_>, Vec<_>) = walls
@@ -223,7 +222,7 @@ impl Network {
             capacity: model
                 .zones
                 .iter()
-                .map(|z| (z.volume_m3 * air + z.contents_j_per_k) / STEP_S)
+                .map(|z| (z.volume_m3 * air + z.contents_j_per_k) / step_s)
                 .collect(),
             fixed_air: model
                 .zones

@@ -1,12 +1,12 @@
-//! What is added up over the accepted hours.
+//! What is added up over the accepted steps.
 
-use super::{Balance, STEP_S};
+use super::Balance;
 
-/// Sums over hours; multiply by [`STEP_S`] where a heat in J is wanted.
+/// Sums over the accepted steps, in watt hours and kelvin hours.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Sums {
     /// Hours added.
-    pub hours: usize,
+    pub hours: f64,
     /// Inside face temperatures, C h.
     pub face_c: Vec<f64>,
     /// Heat into each face from its room, sun included, W h/m2.
@@ -35,7 +35,7 @@ impl Sums {
     /// All zero.
     pub fn new(zones: usize, faces: usize, outer: usize) -> Self {
         Self {
-            hours: 0,
+            hours: 0.0,
             face_c: vec![0.0; faces],
             into_face: vec![0.0; faces],
             into_outside: vec![0.0; outer],
@@ -52,11 +52,12 @@ impl Sums {
 }
 
 impl Balance<'_> {
-    /// Takes the solved hour as it stands and moves on.
+    /// Takes the solved step as it stands and moves on.
     pub fn accept(&mut self, h: usize) {
         let (n, w, s) = (&mut self.network, &mut self.work, &mut self.sums);
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
         let outdoor = self.drive.outdoor_c[h];
+        let dt = 1.0 / self.drive.per_hour as f64;
         let single = n.outer + n.windows;
         // Outer side of every outer face; the lagged part of the inside loss is consistent with
         // the same hour's force and slack, so heat in minus heat out is what the wall stores.
@@ -69,34 +70,36 @@ impl Balance<'_> {
                 + w.lag_convection[f]
                 + n.radiant[f] * (w.star[z] - w.face[f])
                 + w.sun[f];
-            s.face_c[f] += w.face[f];
-            s.into_face[f] += into;
+            s.face_c[f] += dt * w.face[f];
+            s.into_face[f] += dt * into;
             s.faces_wh[z] -=
-                n.area[f] * (n.convection[f] * (w.air[z] - w.face[f]) + w.lag_convection[f]);
+                dt * n.area[f] * (n.convection[f] * (w.air[z] - w.face[f]) + w.lag_convection[f]);
         }
         for f in 0..n.outer {
-            s.into_outside[f] +=
-                n.g_out[f] * self.outer_c[f] + n.g_cross[f] * w.face[f] - n.outer_bank.back_out[f];
+            s.into_outside[f] += dt
+                * (n.g_out[f] * self.outer_c[f] + n.g_cross[f] * w.face[f]
+                    - n.outer_bank.back_out[f]);
         }
         let radiant = &self.gains_radiant[of_day];
         let gains = &self.gains_air[of_day];
         let to_out = &self.outdoor[self.of_hour[of_day]];
         for z in 0..n.zones {
-            s.air_c[z] += w.air[z];
-            s.supply_wh[z] += self.thermostats.heat_w[z];
-            s.gains_wh[z] += gains[z] + radiant[z];
+            s.air_c[z] += dt * w.air[z];
+            s.supply_wh[z] += dt * self.thermostats.heat_w[z];
+            s.gains_wh[z] += dt * (gains[z] + radiant[z]);
             let sun = w.sun_zone[z];
-            s.sun_wh[z] += sun[0] * (1.0 - n.escapes[z][0]) + sun[1] * (1.0 - n.escapes[z][1]);
-            s.outdoor_air_wh[z] += to_out[z] * (outdoor - w.air[z]) + w.lag_leak[z];
-            s.doors_wh[z] += w.lag_doors[z];
+            s.sun_wh[z] +=
+                dt * (sun[0] * (1.0 - n.escapes[z][0]) + sun[1] * (1.0 - n.escapes[z][1]));
+            s.outdoor_air_wh[z] += dt * (to_out[z] * (outdoor - w.air[z]) + w.lag_leak[z]);
+            s.doors_wh[z] += dt * w.lag_doors[z];
         }
         for p in &self.passages {
             let [a, b] = p.zones;
-            let heat = p.constant_w_per_k * (w.air[a] - w.air[b]);
+            let heat = dt * p.constant_w_per_k * (w.air[a] - w.air[b]);
             s.doors_wh[a] -= heat;
             s.doors_wh[b] += heat;
         }
-        s.hours += 1;
+        s.hours += dt;
         n.outer_bank
             .step(&w.face[..n.outer], &self.outer_c[..n.outer]);
         for p in 0..n.partitions {
@@ -128,8 +131,8 @@ impl Balance<'_> {
             + sum(&s.sun_wh)
             + s.outdoor_air_wh.iter().map(|q| q.abs()).sum::<f64>();
         (
-            (into + outside + windows) * STEP_S - stored,
-            through * STEP_S,
+            (into + outside + windows) * 3600.0 - stored,
+            through * 3600.0,
         )
     }
 }
