@@ -11,8 +11,9 @@ use crate::{Job, Problem, Span, VERSION, geometry};
 /// # Example
 /// ```
 /// let problems = jobfile::read("northwall = 1\n[jobb]\n").err().unwrap_or_default();
-/// assert_eq!(problems.first().map(|p| p.line()), Some(2));
-/// assert_eq!(problems.first().map(|p| p.mend.as_str()), Some("did you mean `job`?"));
+/// let slip = problems.iter().find(|p| p.path == "jobb");
+/// assert_eq!(slip.map(|p| p.line()), Some(2));
+/// assert_eq!(slip.map(|p| p.mend.as_str()), Some("did you mean `job`?"));
 /// ```
 ///
 /// # Errors
@@ -44,7 +45,7 @@ pub fn read(text: &str) -> Result<Job, Vec<Problem>> {
     let mut desk = Desk::default();
     let mut job = tables::assemble(&file, &mut desk);
     problems.append(&mut desk.problems);
-    job.given = desk.given;
+    job.given = std::mem::take(&mut desk.given);
     job.places = check.places;
     for entry in &mut job.as_built {
         if let Some((_, was)) = planned.iter().find(|(path, _)| *path == entry.path) {
@@ -52,7 +53,7 @@ pub fn read(text: &str) -> Result<Job, Vec<Problem>> {
         }
     }
     if problems.is_empty() {
-        problems = geometry::problems(&job, &lines);
+        problems = geometry::problems(&job, &desk);
     }
     if problems.is_empty() {
         return Ok(job);

@@ -158,12 +158,8 @@ pub(super) fn read(row: &Row, desk: &mut Desk) -> Option<Construction> {
 fn like(row: &Row, name: &str, desk: &mut Desk) -> Option<Construction> {
     match library::construction(name) {
         Ok(found) => Some(found),
-        Err(miss) => {
-            desk.at(
-                row,
-                "like",
-                miss.says("no build-up of this name in the library", name),
-            );
+        Err(says) => {
+            desk.at(row, "like", says);
             None
         }
     }
@@ -173,8 +169,7 @@ fn layer(cell: &Cell, desk: &mut Desk) -> Option<Layer> {
     match &cell.value {
         Value::Text(text) => match library::layer(text) {
             Ok(layer) => Some(layer),
-            Err(miss) => {
-                let says = miss.says("this layer is not in the library", text);
+            Err(says) => {
                 desk.problems.push(says.at(&cell.path, cell.span));
                 None
             }

@@ -123,5 +123,7 @@ pub(super) fn add(row: &Row, rooms: [String; 2], job: &mut Job, desk: &mut Desk)
     };
     if row.table.name == "door" || !job.house.doors.contains(&turned) {
         job.house.doors.push(door);
+        desk.numbered
+            .push((format!("door.{}", job.house.doors.len()), row.path.clone()));
     }
 }

@@ -6,7 +6,7 @@ use units::Dim;
 
 use super::Desk;
 use crate::cell::Row;
-use crate::check::{Says, nearest};
+use crate::check::Says;
 use crate::field::{Field, Kind, Table, may, must, usual};
 use crate::{Job, library};
 
@@ -133,6 +133,11 @@ static GAP: Table = Table {
     fields: &[
         must("width", Kind::Q(Dim::SmallLength, 1e-3, 0.3), "Width"),
         usual("gas", Kind::Word(&["air", "argon"]), "air", "Filling"),
+        may(
+            "r",
+            Kind::Q(Dim::RValue, 0.01, 5.0),
+            "Resistance of the gap, where it is stated; else worked out from width and filling",
+        ),
     ],
 };
 
@@ -248,6 +253,7 @@ fn gap(row: &Row) -> Gap {
     Gap {
         width_m: row.si_or_0("width"),
         gas,
+        stated_r_m2k_per_w: row.si("r"),
     }
 }
 
@@ -286,20 +292,11 @@ fn from_library(
     known: Known,
     desk: &mut Desk,
 ) -> Option<Glazing> {
-    if let Some(found) = library::glazing(name) {
-        return Some(Glazing { known, ..found });
+    match library::glazing(name) {
+        Ok(found) => Some(Glazing { known, ..found }),
+        Err(says) => {
+            desk.at(row, key, says);
+            None
+        }
     }
-    let names = library::glazing_names();
-    let mend = match nearest(name, names.iter().copied()) {
-        Some(near) => format!("did you mean \"{near}\"?"),
-        None => format!(
-            "describe it under [glazing.\"{name}\"], or give the label: {{ u = \"...\", shgc = 0.5 }}"
-        ),
-    };
-    let says = Says::new("no glazing of this name in the job or the library")
-        .got(format!("\"{name}\""))
-        .allowed(names.join(", "))
-        .mend(mend);
-    desk.at(row, key, says);
-    None
 }

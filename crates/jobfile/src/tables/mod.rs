@@ -149,6 +149,8 @@ pub(crate) static FILE: Table = Table {
 pub(crate) struct Desk {
     pub problems: Vec<Problem>,
     pub given: Vec<Given>,
+    /// Windows, doors and the like by number, as the geometry counts them, with their paths.
+    pub numbered: Vec<(String, String)>,
 }
 
 impl Desk {
@@ -207,6 +209,11 @@ impl Desk {
 
 /// Puts the job together from the file as read.
 pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
+    for key in ["wall", "window", "outer_door", "vent"] {
+        let paths = file.rows(key).enumerate();
+        desk.numbered
+            .extend(paths.map(|(i, r)| (format!("{key}.{}", i + 1), r.path.clone())));
+    }
     let mut job = Job {
         version: file.whole("northwall").unwrap_or(1) as u32,
         ..Job::default()

@@ -95,7 +95,12 @@ pub(super) fn read<'r>(rows: impl Iterator<Item = &'r Row>, job: &mut Job, desk:
             Value::Point(p) => Some(p),
             _ => None,
         });
-        let setting = |key| row.by_hour(key).map(|by_hour_c| Setting { by_hour_c });
+        let setting = |key| {
+            row.by_hour(key).map(|by_hour_c| Setting {
+                by_hour_c,
+                ramps: [false; 24],
+            })
+        };
         let (heated, cooled) = (setting("heated_to"), setting("cooled_to"));
         if let (Some(h), Some(c)) = (&heated, &cooled) {
             fight(row, h, c, desk);
