@@ -10,7 +10,7 @@ use reckon::Known;
 pub(super) fn build(draft: &mut Draft<'_>) {
     let house = draft.house;
     let in_envelope: Vec<bool> = {
-        let heated: Vec<bool> = house.rooms.iter().map(|r| r.heated.is_some()).collect();
+        let heated: Vec<bool> = (0..house.rooms.len()).map(|i| draft.heated(i)).collect();
         // a house without any thermostat floats as a whole
         if heated.iter().any(|h| *h) {
             heated

@@ -43,6 +43,15 @@ impl Draft<'_> {
         self.model.constructions.len() - 1
     }
 
+    /// As [`Draft::build_up`], unless one is described for this room alone: `open floor of porch`.
+    pub fn build_up_of(&mut self, name: &str, room: usize) -> usize {
+        let own = format!("{name} of {}", self.name(room));
+        match self.model.constructions.iter().position(|c| c.name == own) {
+            Some(i) => i,
+            None => self.build_up(name),
+        }
+    }
+
     /// A door leaf that with the films of a wall (0.13 inside, 0.04 outside) has this U.
     pub fn leaf(&mut self, u_w_per_m2k: f64, known: Known) -> usize {
         let name = format!("door leaf {u_w_per_m2k} W/m2K");

@@ -169,10 +169,11 @@ impl<'a> Draft<'a> {
 
     /// Unheated with outdoor air of its own (garage, porch): outside the insulated envelope.
     pub fn vented(&self, room: usize) -> bool {
-        self.house
-            .rooms
-            .get(room)
-            .is_some_and(|r| r.heated.is_none() && r.own_air_changes_per_h.is_some_and(|n| n > 0.0))
+        self.house.rooms.get(room).is_some_and(|r| {
+            r.heated.is_none()
+                && r.cooled.is_none()
+                && r.own_air_changes_per_h.is_some_and(|n| n > 0.0)
+        })
     }
 
     /// Compass direction of a plan direction.
@@ -180,17 +181,21 @@ impl<'a> Draft<'a> {
         super::shape::clean_deg(plan_deg + self.house.plan_north_deg)
     }
 
-    /// Adds a surface without plan position.
+    /// Adds a surface without plan position; its tilt is the usual one of its kind.
     pub fn flat(
         &mut self,
         name: String,
         zone: usize,
         kind: SurfaceKind,
         area_m2: f64,
-        tilt_deg: f64,
         construction: usize,
         behind: Behind,
     ) {
+        let tilt_deg = match kind {
+            SurfaceKind::Roof | SurfaceKind::Ceiling => 0.0,
+            SurfaceKind::Floor | SurfaceKind::InnerFloor => 180.0,
+            _ => 90.0,
+        };
         self.model.surfaces.push(Surface {
             name,
             zone,
@@ -201,6 +206,13 @@ impl<'a> Draft<'a> {
             behind,
             ends_m: None,
         });
+    }
+
+    /// Tilts the surface added last.
+    pub fn tilt_last(&mut self, tilt_deg: f64) {
+        if let Some(s) = self.model.surfaces.last_mut() {
+            s.tilt_deg = tilt_deg;
+        }
     }
 
     /// Adds a made buffer zone; gives its index.

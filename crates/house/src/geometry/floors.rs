@@ -46,15 +46,7 @@ pub(super) fn build(draft: &mut Draft<'_>) {
                 for (room, area) in parts {
                     let name = format!("{}.floor", draft.name(room));
                     let behind = Behind::Adiabatic;
-                    draft.flat(
-                        name,
-                        room,
-                        SurfaceKind::Floor,
-                        area,
-                        180.0,
-                        construction,
-                        behind,
-                    );
+                    draft.flat(name, room, SurfaceKind::Floor, area, construction, behind);
                 }
             }
             Under::Crawl => over_crawl(draft, &parts, storey),
@@ -74,7 +66,6 @@ fn between(draft: &mut Draft<'_>) {
             s.upper,
             SurfaceKind::InnerFloor,
             s.area_m2,
-            180.0,
             construction,
             behind,
         );
@@ -123,37 +114,21 @@ fn on_ground(draft: &mut Draft<'_>, parts: &[(usize, f64)], depth_m: f64) {
                 }
             }
         };
-        draft.flat(
-            name,
-            *room,
-            SurfaceKind::Floor,
-            *part,
-            180.0,
-            construction,
-            behind,
-        );
+        draft.flat(name, *room, SurfaceKind::Floor, *part, construction, behind);
     }
 }
 
 /// Floor over open air: no sun; wind or none.
 fn over_air(draft: &mut Draft<'_>, parts: &[(usize, f64)], wind: bool) {
-    let construction = draft.build_up("open floor");
     for (room, part) in parts {
+        let construction = draft.build_up_of("open floor", *room);
         let name = format!("{}.floor", draft.name(*room));
         let behind = Behind::Outdoor {
             azimuth_deg: 0.0,
             sun: false,
             wind,
         };
-        draft.flat(
-            name,
-            *room,
-            SurfaceKind::Floor,
-            *part,
-            180.0,
-            construction,
-            behind,
-        );
+        draft.flat(name, *room, SurfaceKind::Floor, *part, construction, behind);
         if let Some(x) = draft.exposed_m2.get_mut(*room) {
             *x += part;
         }
@@ -193,15 +168,7 @@ fn over_crawl(draft: &mut Draft<'_>, parts: &[(usize, f64)], storey: usize) {
     for (room, part) in parts {
         let title = format!("{}.floor-{name}", draft.name(*room));
         let behind = Behind::Zone(zone);
-        draft.flat(
-            title,
-            *room,
-            SurfaceKind::InnerFloor,
-            *part,
-            180.0,
-            floor,
-            behind,
-        );
+        draft.flat(title, *room, SurfaceKind::InnerFloor, *part, floor, behind);
         if let Some(x) = draft.exposed_m2.get_mut(*room) {
             *x += part;
         }
@@ -213,7 +180,7 @@ fn over_crawl(draft: &mut Draft<'_>, parts: &[(usize, f64)], storey: usize) {
             Ok(c) => {
                 let behind = Behind::Ground(c);
                 let title = format!("{name}.ground");
-                draft.flat(title, zone, SurfaceKind::Floor, area, 180.0, soil, behind);
+                draft.flat(title, zone, SurfaceKind::Floor, area, soil, behind);
             }
             Err(e) => draft.bad.push(ground_error(&name, &e)),
         }
@@ -261,15 +228,7 @@ fn crawl_walls(
                     wind: true,
                 };
                 let area = length * (height - depth);
-                draft.flat(
-                    title.clone(),
-                    zone,
-                    SurfaceKind::Wall,
-                    area,
-                    90.0,
-                    wall,
-                    behind,
-                );
+                draft.flat(title.clone(), zone, SurfaceKind::Wall, area, wall, behind);
             }
             if depth > 0.01 {
                 match ground::wall_contact(&draft.house.soil, wall_r, soil_r, depth) {
@@ -277,7 +236,7 @@ fn crawl_walls(
                         let title = format!("{title}-under-grade");
                         let kind = SurfaceKind::BasementWall;
                         let area = length * depth;
-                        draft.flat(title, zone, kind, area, 90.0, wall, Behind::Ground(c));
+                        draft.flat(title, zone, kind, area, wall, Behind::Ground(c));
                     }
                     Err(e) => draft.bad.push(ground_error(&title, &e)),
                 }

@@ -56,15 +56,7 @@ pub(super) fn build(draft: &mut Draft<'_>) {
                         sun: true,
                         wind: true,
                     };
-                    draft.flat(
-                        name,
-                        room,
-                        SurfaceKind::Roof,
-                        area,
-                        0.0,
-                        construction,
-                        behind,
-                    );
+                    draft.flat(name, room, SurfaceKind::Roof, area, construction, behind);
                 }
             }
             Over::Sloped { pitch_deg } => sloped(draft, &parts, pitch_deg),
@@ -73,15 +65,7 @@ pub(super) fn build(draft: &mut Draft<'_>) {
                 for (room, area) in parts {
                     let name = format!("{}.ceiling", draft.name(room));
                     let behind = Behind::Adiabatic;
-                    draft.flat(
-                        name,
-                        room,
-                        SurfaceKind::Ceiling,
-                        area,
-                        0.0,
-                        construction,
-                        behind,
-                    );
+                    draft.flat(name, room, SurfaceKind::Ceiling, area, construction, behind);
                 }
             }
         }
@@ -183,15 +167,8 @@ fn sloped(draft: &mut Draft<'_>, parts: &[(usize, f64)], pitch_deg: f64) {
                 wind: true,
             };
             let kind = SurfaceKind::Roof;
-            draft.flat(
-                name,
-                *room,
-                kind,
-                area * stretch,
-                pitch_deg,
-                construction,
-                behind,
-            );
+            draft.flat(name, *room, kind, area * stretch, construction, behind);
+            draft.tilt_last(pitch_deg);
         }
     }
 }
@@ -241,15 +218,7 @@ fn attic(draft: &mut Draft<'_>, parts: &[(usize, f64)], storey: usize) {
     for (room, part) in parts {
         let title = format!("{}.ceiling", draft.name(*room));
         let behind = Behind::Zone(zone);
-        draft.flat(
-            title,
-            *room,
-            SurfaceKind::Ceiling,
-            *part,
-            0.0,
-            ceiling,
-            behind,
-        );
+        draft.flat(title, *room, SurfaceKind::Ceiling, *part, ceiling, behind);
     }
     let deck = draft.build_up("attic roof");
     let mut halves = [0.0; 2];
@@ -271,15 +240,8 @@ fn attic(draft: &mut Draft<'_>, parts: &[(usize, f64)], storey: usize) {
         };
         let title = format!("{name}.roof-{:.0}", draft.compass_deg(face));
         let slope = half / libm::cos(pitch);
-        draft.flat(
-            title,
-            zone,
-            SurfaceKind::Roof,
-            slope,
-            ATTIC_PITCH_DEG,
-            deck,
-            behind,
-        );
+        draft.flat(title, zone, SurfaceKind::Roof, slope, deck, behind);
+        draft.tilt_last(ATTIC_PITCH_DEG);
     }
     for face in faces {
         let azimuth_deg = draft.compass_deg(face + 90.0);
@@ -290,6 +252,6 @@ fn attic(draft: &mut Draft<'_>, parts: &[(usize, f64)], storey: usize) {
         };
         let title = format!("{name}.gable-{azimuth_deg:.0}");
         let gable = 0.5 * ridge.wide_m * rise;
-        draft.flat(title, zone, SurfaceKind::Wall, gable, 90.0, deck, behind);
+        draft.flat(title, zone, SurfaceKind::Wall, gable, deck, behind);
     }
 }

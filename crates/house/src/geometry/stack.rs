@@ -18,29 +18,36 @@ pub(super) fn find_overlaps(draft: &mut Draft<'_>) {
             if u.storey == l.storey || u.floor_m <= l.floor_m || gap > STOREY_GAP_M {
                 continue;
             }
-            let (upper_plan, lower_plan) = (u.plan.clone(), l.plan.clone());
-            let common = upper_plan.intersection(&lower_plan);
+            let (Some(floor), Some(ceiling)) =
+                (draft.open_under.get(upper), draft.open_over.get(lower))
+            else {
+                continue;
+            };
+            // what is still open on both sides, so that no area is given away twice
+            let common = floor.intersection(ceiling);
             if sliver(&common) {
                 continue;
             }
+            let (floor, ceiling) = (floor.difference(&common), ceiling.difference(&common));
             draft.stacked.push(Stacked {
                 upper,
                 lower,
                 area_m2: common.unsigned_area(),
             });
             if let Some(o) = draft.open_under.get_mut(upper) {
-                *o = o.difference(&lower_plan);
+                *o = floor;
             }
             if let Some(o) = draft.open_over.get_mut(lower) {
-                *o = o.difference(&upper_plan);
+                *o = ceiling;
             }
         }
     }
     settle(draft);
 }
 
-/// Gives strips too narrow to be a part of a room to the largest neighbour, so that floors and
-/// ceilings still close.
+/// Gives strips too narrow to be a part of a room to the largest neighbour, so that walls drawn a
+/// few centimetres apart on two storeys do not make an attic of their own. Floor and ceiling of
+/// one of the two rooms are then off by that strip.
 fn settle(draft: &mut Draft<'_>) {
     for room in 0..draft.placed.len() {
         for over in [true, false] {

@@ -346,7 +346,6 @@ fn shared(
             room,
             SurfaceKind::Partition,
             gross,
-            90.0,
             construction,
             Behind::Adiabatic,
         );
@@ -420,7 +419,6 @@ fn shared(
         inside,
         SurfaceKind::Partition,
         gross,
-        90.0,
         construction,
         Behind::Zone(beyond),
     );
