@@ -6,6 +6,9 @@ use crate::frost::{FROST_COLD_C, FROST_WARM_C};
 use crate::shape::{carnot_cop, indoor_factor};
 use crate::sheet::{Running, Sheet, TestPoint};
 
+/// A point this near an end of the frost band is on the end: 17 F tells nothing about 35 F.
+const EDGE_K: f64 = 0.1;
+
 /// One level (min, rated or max) at one published temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Node {
@@ -98,8 +101,8 @@ impl Curve {
         }
         let frost_to_take = duty == Duty::Heating
             && !points.iter().any(|p| {
-                p.outdoor_c > FROST_COLD_C
-                    && p.outdoor_c < FROST_WARM_C
+                p.outdoor_c > FROST_COLD_C + EDGE_K
+                    && p.outdoor_c < FROST_WARM_C - EDGE_K
                     && p.defrost_included == Some(true)
             });
         Ok(Self {

@@ -7,7 +7,7 @@ use std::path::Path;
 
 use heatpump::{
     Conditions, Duty, Head, Kind, Mode, OutdoorUnit, Performance, Sheet, System, capability,
-    check_sheet, read_sheet,
+    check_sheet, check_system, read_sheet,
 };
 use reckon::Level;
 
@@ -138,4 +138,19 @@ fn every_outdoor_unit_makes_a_table() {
             );
         }
     }
+}
+
+/// Every pair the catalogue names exists, holds one refrigerant and has nothing to say.
+#[test]
+fn named_pairs_fit() {
+    let all = catalogue();
+    let mut pairs = 0;
+    for outdoor in all.values().filter(|s| s.kind == Kind::OutdoorSingle) {
+        for head in &outdoor.tested_with {
+            let found = check_system(&system(&outdoor.name, &[head]));
+            assert!(found.is_empty(), "{} with {head}: {found:?}", outdoor.name);
+            pairs += 1;
+        }
+    }
+    assert!(pairs >= 20, "{pairs}");
 }

@@ -4,7 +4,7 @@ use serde::Serialize;
 use units::Dim;
 
 use super::table::{Reading, Table, Usable};
-use super::usable::{HEAT, OUTDOOR, POWER};
+use super::usable::{HEAT, OUTDOOR, POWER, SHARE};
 
 const INDOOR: Usable = Usable {
     lo: 5.0,
@@ -15,11 +15,6 @@ const COP: Usable = Usable {
     lo: 0.05,
     hi: 40.0,
     words: "a plain number, as 3.2",
-};
-const SHARE: Usable = Usable {
-    lo: 0.0,
-    hi: 1.0,
-    words: "a plain number from 0 to 1",
 };
 
 /// Heat (or cold) given and electricity taken at one running state.

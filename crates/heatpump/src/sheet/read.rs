@@ -9,14 +9,9 @@ use super::lines::lines;
 use super::multi::multi;
 use super::plate::plate;
 use super::point::{limits, points};
-use super::table::{Reading, SheetError, Table, Usable};
+use super::table::{Reading, SheetError, Table};
+use super::usable::SHARE;
 use super::{Kind, Sheet};
-
-const SHARE: Usable = Usable {
-    lo: 0.0,
-    hi: 1.0,
-    words: "a plain number from 0 to 1",
-};
 
 /// Reads one sheet. `file` is only for messages.
 ///

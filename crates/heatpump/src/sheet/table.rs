@@ -74,6 +74,8 @@ impl<'t> Table<'t> {
 pub(super) struct Reading<'t> {
     file: String,
     text: &'t str,
+    /// Byte places of the line ends, so that a line is found without counting from the top.
+    line_ends: Vec<usize>,
     pub errors: Vec<SheetError>,
     pub lines_of: BTreeMap<String, usize>,
     pub typed: BTreeMap<String, String>,
@@ -84,6 +86,7 @@ impl<'t> Reading<'t> {
         Self {
             file: file.to_owned(),
             text,
+            line_ends: text.match_indices('\n').map(|(at, _)| at).collect(),
             errors: Vec::new(),
             lines_of: BTreeMap::new(),
             typed: BTreeMap::new(),
@@ -91,12 +94,7 @@ impl<'t> Reading<'t> {
     }
 
     pub(super) fn line_at(&self, offset: usize) -> usize {
-        1 + self
-            .text
-            .bytes()
-            .take(offset)
-            .filter(|b| *b == b'\n')
-            .count()
+        1 + self.line_ends.partition_point(|end| *end < offset)
     }
 
     fn raw(&self, span: Range<usize>) -> String {

@@ -32,3 +32,8 @@ pub(super) const TUBE: Usable = Usable {
     hi: 0.06,
     words: "a tube from 1/8 in to 2 in",
 };
+pub(super) const SHARE: Usable = Usable {
+    lo: 0.0,
+    hi: 1.0,
+    words: "a plain number from 0 to 1",
+};
