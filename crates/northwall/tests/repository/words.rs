@@ -26,7 +26,8 @@ const FORBIDDEN: &[(&str, &str)] = &[
     ),
 ];
 
-/// Only the command may print, read files, ask the clock or the environment.
+/// Only the command may print, read files, ask the clock or the environment; nothing but tests may
+/// panic on data.
 const NOT_IN_ENGINE: &[(&str, &str)] = &[
     ("println!(", "return the text; the command prints"),
     (
@@ -40,6 +41,19 @@ const NOT_IN_ENGINE: &[(&str, &str)] = &[
     ("SystemTime", "take the time as an argument"),
     ("Instant::now", "time it in a benchmark"),
     ("static mut", "hand the state in"),
+    (
+        ".unwrap()",
+        "return an error with what came and what is usable",
+    ),
+    (
+        ".expect(",
+        "return an error with what came and what is usable",
+    ),
+    (
+        "panic!(",
+        "return an error with what came and what is usable",
+    ),
+    ("unreachable!(", "let the types say it, or return an error"),
 ];
 
 /// `f64` methods whose bits differ between platforms, and maps whose order differs between runs.
