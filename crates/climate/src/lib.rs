@@ -21,6 +21,7 @@ pub mod altitude;
 pub mod bins;
 pub mod design;
 pub mod humidity;
+pub mod shade;
 pub mod sky;
 pub mod sun;
 pub mod wind;

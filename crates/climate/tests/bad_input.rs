@@ -355,7 +355,7 @@ fn short_gaps_are_filled_and_said() {
         .expect("reads")
         .value;
     assert!((w.dew_point_c[1491] - whole.dew_point_c[1491]).abs() < 1.0);
-    assert!((w.rel_humidity[1591] - whole.rel_humidity[1591]).abs() < 0.02);
+    assert!((w.rel_humidity[1591] - whole.rel_humidity[1591]).abs() < 0.05);
     assert!((w.infrared_w_per_m2[1791] - whole.infrared_w_per_m2[1791]).abs() < 5.0);
 }
 
