@@ -82,8 +82,9 @@ struct Day {
     drift_deg: f64,
     first: (f64, f64),
     extraterrestrial: f64,
-    /// Hour angle of sunset by noon's declination, degrees: 180 in the polar day, 0 in the night.
-    sunset_deg: f64,
+    /// Hour angles of sunset by the declinations of both midnights, the earlier first, degrees:
+    /// 180 in the polar day, 0 in the night.
+    sunsets_deg: (f64, f64),
 }
 
 /// Sine and cosine after a small turn.
@@ -92,14 +93,20 @@ fn turned((sine, cosine): (f64, f64), x: f64) -> (f64, f64) {
     (sine * square + cosine * x, cosine * square - sine * x)
 }
 
-/// The exact sunset is worked out within so many degrees of noon's.
-const DOUBT_DEG: f64 = 6.0;
+/// The exact sunset of the hour is worked out unless the hour is further than this from the
+/// sunsets of the day, degrees.
+const DOUBT_DEG: f64 = 0.1;
 
 impl Day {
     fn new(begin: &Equatorial, end: &Equatorial, (sin_f, cos_f): (f64, f64), shift: f64) -> Self {
         let noon = libm::sincos(0.5 * (begin.declination_deg + end.declination_deg) * DEG);
         let begin_deg = wrap(shift - 180.0 + begin.equation_deg);
-        let level = -sin_f * noon.0 / (cos_f * noon.1).max(1e-12);
+        let sunset = |declination_deg: f64| {
+            let (sine, cosine) = libm::sincos(declination_deg * DEG);
+            let level = -sin_f * sine / (cos_f * cosine).max(1e-12);
+            libm::acos(level.clamp(-1.0, 1.0)) / DEG
+        };
+        let (a, b) = (sunset(begin.declination_deg), sunset(end.declination_deg));
         Self {
             sin_f,
             cos_f,
@@ -111,7 +118,7 @@ impl Day {
             extraterrestrial: extraterrestrial_w_per_m2(
                 0.5 * (begin.distance_au + end.distance_au),
             ),
-            sunset_deg: libm::acos(level.clamp(-1.0, 1.0)) / DEG,
+            sunsets_deg: (a.min(b), a.max(b)),
         }
     }
 
@@ -121,12 +128,12 @@ impl Day {
         let drift = self.drift_deg * middle;
         let begin = wrap(self.begin_deg + 15.0 * hour as f64 + drift);
         let from_noon = (begin + 7.5).abs().min(360.0 - (begin + 7.5).abs());
-        if from_noon > self.sunset_deg + 7.5 + DOUBT_DEG {
+        if from_noon > self.sunsets_deg.1 + 7.5 + DOUBT_DEG {
             return;
         }
         let (sin_d, cos_d) = turned(self.noon, self.declination_step * (middle - 12.0));
         let (rise, swing) = (self.sin_f * sin_d, self.cos_f * cos_d);
-        let (sunlit, (sin_h, cos_h)) = if from_noon < self.sunset_deg - 7.5 - DOUBT_DEG {
+        let (sunlit, (sin_h, cos_h)) = if from_noon < self.sunsets_deg.0 - 7.5 - DOUBT_DEG {
             let ((s1, c1), (s2, c2)) = (self.first, dial[hour]);
             (
                 1.0,
