@@ -2,12 +2,8 @@
 
 use crate::columns::{COLS, Col, FileYear, Spec};
 use crate::design::design_temperatures;
+use crate::gaps::{Names, computed, hold, hold_if_any, none_given, spare};
 use crate::{Note, NoteKind, Read, Weather, WeatherError};
-
-/// The longest gap that is filled by a straight line, hours.
-///
-/// Source: `caltrack-2`, data sufficiency of weather: gaps up to six hours.
-pub const LONGEST_GAP_H: usize = 6;
 
 /// Header and hours apart by more than this are remarked: 3 F.
 const APART_K: f64 = 3.0 / 1.8;
@@ -161,86 +157,6 @@ fn bare(station: &crate::Station, calendar: &crate::columns::Calendar, n: usize)
     }
 }
 
-fn computed(text: &str) -> Note {
-    Note {
-        kind: NoteKind::ColumnComputed,
-        line: None,
-        text: text.to_owned(),
-    }
-}
-
-fn none_given(column: &[f64]) -> bool {
-    column.iter().all(|v| v.is_nan())
-}
-
-/// Names and lines, for messages.
-struct Names<'a> {
-    specs: &'a [Spec; COLS],
-    lines: &'a [u32],
-}
-
-impl Names<'_> {
-    fn of(&self, col: Col) -> &'static str {
-        self.specs
-            .iter()
-            .find(|s| s.col == col)
-            .map_or("", |s| s.name)
-    }
-
-    fn line(&self, h: usize) -> usize {
-        self.lines.get(h).map_or(0, |l| *l as usize)
-    }
-
-    /// Fills short gaps; the year is a ring, so a gap over New Year has two neighbours too.
-    fn fill(&self, col: Col, c: &mut [f64], notes: &mut Vec<Note>) -> Result<(), WeatherError> {
-        if !c.iter().any(|v| v.is_nan()) {
-            return Ok(());
-        }
-        let column = self.of(col);
-        let n = c.len();
-        let Some(first) = c.iter().position(|v| !v.is_nan()) else {
-            return Err(self.long(column, 0, n));
-        };
-        // Walk once round from a value that is there.
-        let mut step = 1;
-        while step < n {
-            let begin = (first + step) % n;
-            if !c[begin].is_nan() {
-                step += 1;
-                continue;
-            }
-            let mut hours = 0;
-            while c[(begin + hours) % n].is_nan() {
-                hours += 1;
-            }
-            if hours > LONGEST_GAP_H {
-                return Err(self.long(column, begin, hours));
-            }
-            let (before, after) = (c[(begin + n - 1) % n], c[(begin + hours) % n]);
-            for k in 0..hours {
-                let part = (k + 1) as f64 / (hours + 1) as f64;
-                c[(begin + k) % n] = before + (after - before) * part;
-            }
-            notes.push(Note {
-                kind: NoteKind::GapFilled,
-                line: Some(self.line(begin)),
-                text: format!("{column} missing for {hours} h, filled by a straight line"),
-            });
-            step += hours;
-        }
-        Ok(())
-    }
-
-    fn long(&self, column: &'static str, begin: usize, hours: usize) -> WeatherError {
-        WeatherError::LongGap {
-            line: self.line(begin),
-            column,
-            hours,
-            allowed_hours: LONGEST_GAP_H,
-        }
-    }
-}
-
 /// Dew point and relative humidity each stand in for the other.
 fn moisture(
     names: &Names<'_>,
@@ -330,48 +246,6 @@ fn longwave(
         )));
     }
     Ok(())
-}
-
-/// Keeps the last value over gaps: for directions a straight line makes no sense.
-fn hold(c: &mut [f64], begin: f64, column: &str, taken: &str, notes: &mut Vec<Note>) {
-    let mut last = begin;
-    let mut hours = 0;
-    for v in c {
-        if v.is_nan() {
-            *v = last;
-            hours += 1;
-        }
-        last = *v;
-    }
-    if hours > 0 {
-        notes.push(computed(&format!(
-            "{column} missing in {hours} h; taken as {taken}"
-        )));
-    }
-}
-
-fn hold_if_any(sky_cover: &mut [f64], notes: &mut Vec<Note>) {
-    hold(
-        sky_cover,
-        0.5,
-        "total sky cover",
-        "the last one before, or half covered",
-        notes,
-    );
-}
-
-/// A column one can do without: whole or not at all.
-fn spare(c: &mut Vec<f64>, column: &str, notes: &mut Vec<Note>) -> Option<Vec<f64>> {
-    let missing = c.iter().filter(|v| v.is_nan()).count();
-    if missing == 0 {
-        return Some(std::mem::take(c));
-    }
-    if missing < c.len() {
-        notes.push(computed(&format!(
-            "{column} missing in {missing} h; the column is not used"
-        )));
-    }
-    None
 }
 
 fn same_for_long(names: &Names<'_>, dry_bulb: &[f64], notes: &mut Vec<Note>) {

@@ -12,6 +12,7 @@ mod epw;
 mod epw_header;
 mod error;
 mod finish;
+mod gaps;
 mod read;
 mod station;
 mod tmy3;
@@ -28,7 +29,7 @@ pub mod wind;
 
 pub use epw::read_epw;
 pub use error::{Note, NoteKind, Read, WeatherError};
-pub use finish::LONGEST_GAP_H;
+pub use gaps::LONGEST_GAP_H;
 pub use read::read_any;
 pub use station::{DesignKind, HeaderDesign, HeaderValue, Station, Weekday};
 pub use tmy3::read_tmy3;
