@@ -1,5 +1,6 @@
 //! The year's weather as the faces of one house feel it, worked out before the hourly loop.
 
+use climate::shade::{Fin, Overhang, ShadedWindow, sky_shares, sun_side, sunlit_share};
 use climate::sun::{Facet, SunYear, on_facets_with};
 use climate::wind::{Terrain, at_height_factor};
 use climate::{Weather, WeatherError};
@@ -182,6 +183,7 @@ impl Drive {
 
     /// The same weather in `per_hour` steps an hour: air in straight lines between the readings,
     /// sun, sky and wind as they were for the whole hour.
+    #[must_use]
     pub fn finer(&self, per_hour: usize) -> Self {
         let n = per_hour.max(1);
         if n == 1 || self.per_hour != 1 {
@@ -235,7 +237,7 @@ impl Drive {
         for (m, n) in monthly.iter_mut().zip(count) {
             *m /= n.max(1.0);
         }
-        let local = wind_factor(model.shelter, model.top_m) * shelter_share(model.shelter);
+        let local = wind_at_leaks_factor(model);
         Self {
             steps: hours,
             per_hour: 1,
@@ -254,7 +256,7 @@ impl Drive {
                 .iter()
                 .map(|w| w * local)
                 .collect(),
-            air_j_per_m3k: mean_pa / (287.05 * 293.15) * 1006.0,
+            air_j_per_m3k: mean_pa / (287.05 * 293.15) * crate::loads::AIR_CP_J_PER_KGK,
             of_surface: Vec::new(),
             of_pane: Vec::new(),
             aperture_of_pane: Vec::new(),
@@ -358,19 +360,21 @@ impl Drive {
             let Some(glass) = glasses.get(aperture.glazing) else {
                 continue;
             };
+            let plates = shaded_window(aperture).map(|w| (w, sky_shares(&w)));
             let of = &on[a];
             for h in 0..hours {
                 let around = of.around_sun_w_per_m2[h];
                 let mut beam = of.beam_w_per_m2[h] + around;
                 let mut even = of.sky_diffuse_w_per_m2[h] - around;
-                let ground = of.ground_w_per_m2[h];
+                let mut ground = of.ground_w_per_m2[h];
                 if beam + even + ground <= 0.0 {
                     continue;
                 }
-                if aperture.shade != Shade::default() {
-                    let (lit, sky) = shaded(aperture, sun, h);
-                    beam *= lit;
-                    even *= sky;
+                if let Some((window, shares)) = &plates {
+                    let at = sun_side(sun.east[h], sun.north[h], sun.up[h], aperture.azimuth_deg);
+                    beam *= sunlit_share(window, at);
+                    even *= shares.sky;
+                    ground *= shares.ground;
                 }
                 let b = glass.beam(of.cos_incidence[h]);
                 let d = glass.diffuse;
@@ -431,6 +435,11 @@ fn wind_factor(shelter: Shelter, height_m: f64) -> f64 {
     at_height_factor(Terrain::Open, MAST_M, site, height_m.max(1.0))
 }
 
+/// Wind at the leaks over wind at the station, after terrain and shelter.
+pub fn wind_at_leaks_factor(model: &Model) -> f64 {
+    wind_factor(model.shelter, model.top_m) * shelter_share(model.shelter)
+}
+
 /// What buildings and trees nearby leave of the wind that presses on the leaks.
 fn shelter_share(shelter: Shelter) -> f64 {
     match shelter {
@@ -442,6 +451,31 @@ fn shelter_share(shelter: Shelter) -> f64 {
     }
 }
 
-fn shaded(_a: &Aperture, _sun: &SunYear, _h: usize) -> (f64, f64) {
-    (1.0, 1.0)
+/// A window with its plates as [`climate::shade`] wants it. `None` for a window without plates or
+/// one in a roof, where they shade nothing.
+fn shaded_window(a: &Aperture) -> Option<ShadedWindow> {
+    if a.shade == Shade::default() || !(60.0..=120.0).contains(&a.tilt_deg) {
+        return None;
+    }
+    let s = a.shade;
+    let fin = (s.fin_depth_m > 0.0).then_some(Fin {
+        depth_m: s.fin_depth_m,
+        beside_m: s.fin_gap_m,
+        past_top_m: s.fin_above_m,
+        past_bottom_m: s.fin_below_m,
+    });
+    ShadedWindow {
+        width_m: a.width_m,
+        height_m: a.height_m,
+        overhang: (s.overhang_depth_m > 0.0).then_some(Overhang {
+            depth_m: s.overhang_depth_m,
+            above_m: s.overhang_gap_m,
+            past_left_m: s.overhang_past_m,
+            past_right_m: s.overhang_past_m,
+        }),
+        left_fin: fin,
+        right_fin: fin,
+    }
+    .checked()
+    .ok()
 }

@@ -13,6 +13,8 @@ const REACH: f64 = 10.0;
 /// rooms above take none of it. Wind air comes in everywhere alike.
 #[derive(Debug, Clone)]
 pub struct Leakage {
+    /// Whole-house coefficient, m3/(s Pa^n).
+    c_m3_per_s_pa_n: f64,
     /// Whole-house coefficient times heat capacity, W/(K Pa^n).
     c_w_per_k: f64,
     stack: f64,
@@ -47,6 +49,11 @@ impl Leakage {
     /// **Departures** Which room the stack air enters is ours: by its leaks and the pressure at
     /// the height of its middle, below the middle of all leaks.
     pub fn new(model: &Model, drive: &Drive) -> Self {
+        Self::plain(model, drive.air_j_per_m3k)
+    }
+
+    /// As [`Leakage::new`], from the heat capacity of a cubic metre of air, J/(m3 K).
+    pub fn plain(model: &Model, air_j_per_m3k: f64) -> Self {
         let leak = model.leak;
         let height = (leak.top_m - leak.bottom_m).max(0.0);
         let storeys = ((height / 2.8).round() as usize).clamp(1, 3) - 1;
@@ -74,7 +81,8 @@ impl Leakage {
         }
         let no_wind = model.shelter == Shelter::NoWind;
         Self {
-            c_w_per_k: leak.c_m3_per_s_pa_n * drive.air_j_per_m3k,
+            c_m3_per_s_pa_n: leak.c_m3_per_s_pa_n,
+            c_w_per_k: leak.c_m3_per_s_pa_n * air_j_per_m3k,
             stack: STACK[storeys],
             wind: if no_wind { 0.0 } else { WIND[storeys] },
             power: (0..=STEPS)
@@ -92,6 +100,27 @@ impl Leakage {
                 .map(|(i, z)| (i, z.leak_share))
                 .collect(),
         }
+    }
+
+    /// Whole-house coefficient, m3/(s Pa^n).
+    pub fn c_m3_per_s_pa_n(&self) -> f64 {
+        self.c_m3_per_s_pa_n
+    }
+
+    /// Stack factor, (Pa/K)^n.
+    pub fn stack_factor(&self) -> f64 {
+        self.stack
+    }
+
+    /// Wind factor, (Pa s2/m2)^n.
+    pub fn wind_factor(&self) -> f64 {
+        self.wind
+    }
+
+    /// Shares of stack air and of wind air that enter a zone.
+    pub fn shares(&self, zone: usize) -> (f64, f64) {
+        let at = |v: &[f64]| v.get(zone).copied().unwrap_or(0.0);
+        (at(&self.stack_share), at(&self.wind_share))
     }
 
     /// x^n for x from 0 to 100 by table; beyond, along the last step.

@@ -15,5 +15,6 @@ pub mod ground;
 pub mod ideal;
 pub mod leakage;
 pub mod library;
+pub mod loads;
 pub mod model;
 pub mod wall;

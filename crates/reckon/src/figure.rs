@@ -143,6 +143,22 @@ impl Book {
         Ok(value)
     }
 
+    /// As [`Book::reckon`] with `sum()`: adds up figures by key.
+    ///
+    /// # Errors
+    /// A key that is not in the book.
+    pub fn add_up(
+        &mut self,
+        key: impl Into<String>,
+        what: impl Into<String>,
+        dim: Dim,
+        keys: &[String],
+        source: Source,
+    ) -> Result<f64, FormulaError> {
+        let inputs: Vec<(&'static str, &str)> = keys.iter().map(|k| ("q", k.as_str())).collect();
+        self.reckon(key, what, dim, "sum()", &inputs, source)
+    }
+
     /// Writes down a ready figure (for sums over hours, whose formula is in words).
     pub fn put(&mut self, figure: Figure) {
         self.figures.insert(figure.key.clone(), figure);

@@ -16,6 +16,7 @@ mod sums;
 mod supply;
 
 pub use network::{Network, Outer};
+pub use openings::{Passage, doorway_m3_per_s, stairwell_m3_per_s};
 pub use sums::Sums;
 pub use supply::Supply;
 
@@ -26,7 +27,6 @@ use crate::film::InsideFilm;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::{Behind, Model};
-use openings::Passage;
 use supply::Thermostats;
 
 /// The iteration of an hour ends when no zone's lagged heat moves by more than this, W.
@@ -43,6 +43,17 @@ pub enum Doors {
     Open,
     /// All doors shut.
     Closed,
+}
+
+impl Doors {
+    /// How a door that usually stands like this stands in the run.
+    pub fn of(self, usual: Stands) -> Stands {
+        match self {
+            Doors::AsUsual => usual,
+            Doors::Open => Stands::Open,
+            Doors::Closed => Stands::Closed,
+        }
+    }
 }
 
 /// A house in the middle of a year.
@@ -128,14 +139,7 @@ impl<'a> Balance<'a> {
         let passages: Vec<Passage> = model
             .openings
             .iter()
-            .map(|o| {
-                let stands = match doors {
-                    Doors::AsUsual => o.stands,
-                    Doors::Open => Stands::Open,
-                    Doors::Closed => Stands::Closed,
-                };
-                Passage::new(o, stands, model, air)
-            })
+            .map(|o| Passage::new(o, doors.of(o.stands), model, air))
             .collect();
         let open: Vec<(usize, usize, f64)> = passages
             .iter()

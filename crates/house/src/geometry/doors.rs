@@ -2,7 +2,7 @@
 
 use super::draft::Draft;
 use super::problem::{GeometryError, length};
-use super::walls::side_word;
+use super::sides::side_word;
 use super::windows::{Wanted, piece_for};
 use crate::model::{Opening, Surface, SurfaceKind};
 

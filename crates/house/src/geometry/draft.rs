@@ -87,6 +87,8 @@ pub(super) struct Draft<'a> {
     /// For each room, for each edge: its runs.
     pub runs: Vec<Vec<Vec<Run>>>,
     pub stacked: Vec<Stacked>,
+    /// Edges noted as without heat flow: room, edge.
+    pub no_flow: Vec<(usize, usize)>,
     /// Parts of each room with no room over them.
     pub open_over: Vec<MultiPolygon<f64>>,
     /// Parts of each room with no room under them.
@@ -125,6 +127,7 @@ impl<'a> Draft<'a> {
             },
             runs: Vec::new(),
             stacked: Vec::new(),
+            no_flow: Vec::new(),
             open_over: Vec::new(),
             open_under: Vec::new(),
             pieces: Vec::new(),

@@ -72,7 +72,8 @@ fn between(draft: &mut Draft<'_>) {
     }
 }
 
-/// Outside length of these rooms' edges: the exposed perimeter, m. Rooms with most of their
+/// Outside length of these rooms' edges, walls without heat flow left out: the exposed
+/// perimeter, m. Rooms with most of their
 /// floor over other rooms do not count.
 fn perimeter_m(draft: &Draft<'_>, parts: &[(usize, f64)]) -> f64 {
     let mut sum = 0.0;
@@ -86,8 +87,13 @@ fn perimeter_m(draft: &Draft<'_>, parts: &[(usize, f64)]) -> f64 {
         let Some(edges) = draft.runs.get(*room) else {
             continue;
         };
-        for run in edges.iter().flatten().filter(|r| r.other.is_none()) {
-            sum += run.to_m - run.from_m;
+        for (e, runs) in edges.iter().enumerate() {
+            if draft.no_flow.contains(&(*room, e)) {
+                continue;
+            }
+            for run in runs.iter().filter(|r| r.other.is_none()) {
+                sum += run.to_m - run.from_m;
+            }
         }
     }
     sum

@@ -7,6 +7,8 @@
 mod air;
 mod build_ups;
 mod check;
+mod check_names;
+mod check_rooms;
 mod doors;
 mod draft;
 mod edges;
@@ -15,6 +17,7 @@ mod names;
 mod problem;
 mod roofs;
 mod shape;
+mod sides;
 mod stack;
 mod walls;
 mod windows;

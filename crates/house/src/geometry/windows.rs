@@ -2,7 +2,7 @@
 
 use super::draft::Draft;
 use super::problem::{GeometryError, length};
-use super::walls::{edge_meant, side_word};
+use super::sides::{edge_meant, side_word};
 use crate::describe::Side;
 use crate::model::{Behind, WindowPane};
 

@@ -171,7 +171,7 @@ fn hemisphere(table: &[f64; STEPS + 1]) -> f64 {
         .map(|i| {
             let (a, b) = (i as f64 * h, (i + 1) as f64 * h);
             let (fa, fb) = (table[i], table[i + 1]);
-            2.0 * h / 3.0 * (fa * a + fb * b + (fa * b + fb * a) / 2.0)
+            2.0 * h / 3.0 * (fa * a + fb * b + f64::midpoint(fa * b, fb * a))
         })
         .sum()
 }

@@ -1,0 +1,376 @@
+//! The house as plain conductances, for hours in which nothing changes.
+
+use reckon::{Book, Known, Source};
+use units::Dim;
+
+use super::{Design, LoadError};
+use crate::assembly::{FILM_OUT_M2K_PER_W, Flow, total_resistance};
+use crate::glazing::Glass;
+use crate::leakage::Leakage;
+use crate::model::{Behind, Model, SurfaceKind};
+
+/// What a heat flow passes through.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Through {
+    /// Outside walls.
+    Walls,
+    /// Windows.
+    Windows,
+    /// Outer doors.
+    Doors,
+    /// Roof, or ceiling under an attic.
+    Ceiling,
+    /// Lowest floor and floors over unheated spaces.
+    Floor,
+    /// Walls and floors below grade.
+    Ground,
+    /// Walls and floors to other rooms and spaces.
+    Inner,
+    /// Outdoor air through leaks.
+    Leaks,
+    /// Outdoor air by fans or fixed changes.
+    Fans,
+}
+
+impl Through {
+    /// The word in tables.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Walls => "walls",
+            Self::Windows => "windows",
+            Self::Doors => "outer doors",
+            Self::Ceiling => "ceiling and roof",
+            Self::Floor => "floor",
+            Self::Ground => "ground",
+            Self::Inner => "inner walls and floors",
+            Self::Leaks => "leaks",
+            Self::Fans => "fans",
+        }
+    }
+}
+
+/// Where the other end of a conductance is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum End {
+    /// Outdoor air.
+    Outdoor,
+    /// The ground, at its coldest month: key of the figure of its temperature.
+    Ground(String, f64),
+    /// Another zone.
+    Zone(usize),
+}
+
+/// A steady conductance from a zone to somewhere.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Link {
+    /// Zone it leaves.
+    pub zone: usize,
+    /// Where it goes.
+    pub end: End,
+    /// What it passes.
+    pub through: Through,
+    /// W/K.
+    pub w_per_k: f64,
+    /// Key of the figure of the conductance.
+    pub key: String,
+}
+
+/// A house as conductances, with their figures in a book.
+#[derive(Debug, Clone)]
+pub struct SteadyHouse {
+    /// All links; a partition between zones stands twice, once from each side.
+    pub links: Vec<Link>,
+    /// Leakage for the design hour.
+    pub leakage: Leakage,
+    /// Zone names as they stand in keys.
+    pub names: Vec<String>,
+}
+
+/// A name as part of a key: spaces become hyphens.
+pub fn in_key(name: &str) -> String {
+    name.trim().replace([' ', '/'], "-")
+}
+
+impl SteadyHouse {
+    /// Works out every conductance and writes it down: `surface.<name>.u`, `.area`,
+    /// `.conductance`; `window.<name>.…`.
+    ///
+    /// # Errors
+    /// A construction that cannot be used.
+    pub fn new(
+        model: &Model,
+        glasses: &[Glass],
+        design: &Design,
+        book: &mut Book,
+    ) -> Result<Self, LoadError> {
+        let mut house = Self {
+            links: Vec::new(),
+            leakage: Leakage::plain(model, design.air_j_per_m3k),
+            names: model.zones.iter().map(|z| in_key(&z.name)).collect(),
+        };
+        for i in 0..model.surfaces.len() {
+            house.surface(i, model, design, book)?;
+        }
+        for i in 0..model.panes.len() {
+            house.pane(i, model, glasses, book)?;
+        }
+        for (z, zone) in model.zones.iter().enumerate() {
+            if zone.fixed_air_m3_per_s > 0.0 {
+                house.fan(z, zone.fixed_air_m3_per_s, 0.0, "fixed-air", book)?;
+            }
+        }
+        for (i, vent) in model.vents.iter().enumerate() {
+            if vent.on.iter().any(|on| *on) {
+                let what = format!("fan-{}", i + 1);
+                house.fan(vent.zone, vent.flow_m3_per_s, vent.recovery, &what, book)?;
+            }
+        }
+        Ok(house)
+    }
+
+    fn surface(
+        &mut self,
+        i: usize,
+        model: &Model,
+        design: &Design,
+        book: &mut Book,
+    ) -> Result<(), LoadError> {
+        let s = &model.surfaces[i];
+        let Some(c) = model.constructions.get(s.construction) else {
+            return Ok(());
+        };
+        let key = format!("surface.{}", in_key(&s.name));
+        let flow = Flow::of_tilt(s.tilt_deg);
+        let (end, through) = match &s.behind {
+            Behind::Adiabatic => return Ok(()),
+            Behind::Outdoor { .. } => (End::Outdoor, outdoor_kind(s.kind)),
+            Behind::Zone(other) => (End::Zone(*other), Through::Inner),
+            Behind::Ground(contact) => {
+                let month =
+                    crate::ground::virtual_temperatures_c(contact, &design.monthly_outdoor_c)
+                        .into_iter()
+                        .fold(f64::INFINITY, f64::min);
+                let at = format!("{key}.ground");
+                book.given(
+                    at.clone(),
+                    format!("ground behind {} in its coldest month", s.name),
+                    month,
+                    Dim::Temperature,
+                    Source::new("iso-13370", "annex F: virtual temperature"),
+                    None,
+                );
+                (End::Ground(at, month), Through::Ground)
+            }
+        };
+        let u_key = format!("{key}.u");
+        if let Behind::Ground(contact) = &s.behind {
+            book.given(
+                u_key.clone(),
+                format!("transmittance of {} with the ground", s.name),
+                contact.u_w_per_m2k,
+                Dim::UValue,
+                Source::new("iso-13370", "7 and 8: steady transmittance"),
+                Some(c.known),
+            );
+        } else {
+            let inside = flow.film_m2k_per_w();
+            let other = if matches!(end, End::Zone(_)) {
+                inside
+            } else {
+                FILM_OUT_M2K_PER_W
+            };
+            let r = total_resistance(c, inside, other)?;
+            let of = format!(
+                "construction.{}.{}",
+                in_key(&c.name),
+                flow_word(flow, other)
+            );
+            if book.get(&format!("{of}.r")).is_none() {
+                let what = |w: &str| format!("resistance of {}, {w}", c.name);
+                for (part, value, word) in [
+                    ("upper", r.upper_m2k_per_w, "heat straight through"),
+                    ("lower", r.lower_m2k_per_w, "layers evenly warm"),
+                ] {
+                    book.given(
+                        format!("{of}.{part}"),
+                        what(word),
+                        value,
+                        Dim::RValue,
+                        Source::new("iso-6946", "6.7.2"),
+                        Some(c.known),
+                    );
+                }
+                book.reckon(
+                    format!("{of}.r"),
+                    what("films included"),
+                    Dim::RValue,
+                    "(upper + lower) / 2",
+                    &[
+                        ("upper", &format!("{of}.upper")),
+                        ("lower", &format!("{of}.lower")),
+                    ],
+                    Source::new("iso-6946", "6.7.2"),
+                )?;
+            }
+            book.reckon(
+                u_key.clone(),
+                format!("transmittance of {}", s.name),
+                Dim::UValue,
+                "1 / R",
+                &[("R", &format!("{of}.r"))],
+                Source::new("iso-6946", "6.5"),
+            )?;
+        }
+        area(&key, &u_key, s.area_m2, &s.name, c.known, book)?;
+        self.tie(s.zone, end, through, &key, book);
+        Ok(())
+    }
+
+    fn pane(
+        &mut self,
+        i: usize,
+        model: &Model,
+        glasses: &[Glass],
+        book: &mut Book,
+    ) -> Result<(), LoadError> {
+        let p = &model.panes[i];
+        let Some(g) = glasses.get(p.glazing) else {
+            return Ok(());
+        };
+        let key = format!("window.{}", in_key(&p.name));
+        let u_key = format!("{key}.u");
+        book.given(
+            u_key.clone(),
+            format!("transmittance of {}", p.name),
+            g.rated_u_w_per_m2k(),
+            Dim::UValue,
+            Source::new("job", format!("glazing {}", model.glazings[p.glazing].name)),
+            Some(p.known),
+        );
+        area(&key, &u_key, p.area_m2, &p.name, p.known, book)?;
+        self.tie(p.zone, End::Outdoor, Through::Windows, &key, book);
+        Ok(())
+    }
+
+    fn fan(
+        &mut self,
+        zone: usize,
+        flow_m3_per_s: f64,
+        recovery: f64,
+        what: &str,
+        book: &mut Book,
+    ) -> Result<(), LoadError> {
+        let key = format!("air.{}.{what}", self.names[zone]);
+        let source = Source::new("job", "leakage, vents and unheated spaces");
+        book.given(
+            format!("{key}.flow"),
+            format!("outdoor air into {}", self.names[zone]),
+            flow_m3_per_s,
+            Dim::VolumeFlow,
+            source.clone(),
+            None,
+        );
+        book.given(
+            format!("{key}.recovery"),
+            "share of heat recovered",
+            recovery,
+            Dim::Share,
+            source,
+            None,
+        );
+        book.reckon(
+            format!("{key}.conductance"),
+            format!("heat to warm that air, {}", self.names[zone]),
+            Dim::Conductance,
+            "d * cp * Q * (1 - r)",
+            &[
+                ("d", "design.air-density"),
+                ("cp", "design.air-heat"),
+                ("Q", &format!("{key}.flow")),
+                ("r", &format!("{key}.recovery")),
+            ],
+            Source::new("iso-13789", "8.4"),
+        )?;
+        self.tie(zone, End::Outdoor, Through::Fans, &key, book);
+        Ok(())
+    }
+
+    /// Adds the link (both ways for a zone behind), its conductance read from the book.
+    fn tie(&mut self, zone: usize, end: End, through: Through, key: &str, book: &Book) {
+        let key = format!("{key}.conductance");
+        let w_per_k = book.value(&key).unwrap_or(0.0);
+        if let End::Zone(other) = end {
+            let back = End::Zone(zone);
+            self.links.push(Link {
+                zone: other,
+                end: back,
+                through,
+                w_per_k,
+                key: key.clone(),
+            });
+        }
+        self.links.push(Link {
+            zone,
+            end,
+            through,
+            w_per_k,
+            key,
+        });
+    }
+
+    /// Links of a zone in the order they were made.
+    pub fn of(&self, zone: usize) -> impl Iterator<Item = &Link> {
+        self.links.iter().filter(move |l| l.zone == zone)
+    }
+}
+
+fn outdoor_kind(kind: SurfaceKind) -> Through {
+    match kind {
+        SurfaceKind::Wall | SurfaceKind::Partition => Through::Walls,
+        SurfaceKind::BasementWall => Through::Ground,
+        SurfaceKind::Roof | SurfaceKind::Ceiling => Through::Ceiling,
+        SurfaceKind::Floor | SurfaceKind::InnerFloor => Through::Floor,
+        SurfaceKind::Door => Through::Doors,
+    }
+}
+
+fn flow_word(flow: Flow, other_film: f64) -> &'static str {
+    let outside = other_film == FILM_OUT_M2K_PER_W;
+    match (flow, outside) {
+        (Flow::Level, true) => "wall",
+        (Flow::Level, false) => "inner-wall",
+        (Flow::Up, true) => "up",
+        (Flow::Up, false) => "inner-up",
+        (Flow::Down, true) => "down",
+        (Flow::Down, false) => "inner-down",
+    }
+}
+
+/// Area and conductance of a surface or window.
+fn area(
+    key: &str,
+    u_key: &str,
+    area_m2: f64,
+    name: &str,
+    known: Known,
+    book: &mut Book,
+) -> Result<(), LoadError> {
+    let area_key = format!("{key}.area");
+    book.given(
+        area_key.clone(),
+        format!("area of {name}, inside dimensions, openings taken off"),
+        area_m2,
+        Dim::Area,
+        Source::new("job", "room outlines and openings"),
+        Some(known),
+    );
+    book.reckon(
+        format!("{key}.conductance"),
+        format!("conductance of {name}"),
+        Dim::Conductance,
+        "U * A",
+        &[("U", u_key), ("A", &area_key)],
+        Source::new("iso-13789", "8.1"),
+    )?;
+    Ok(())
+}
