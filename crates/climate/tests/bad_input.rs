@@ -1,5 +1,7 @@
 //! Files that must be refused, each with one message that says where, what, what is allowed and
 //! how to mend it; and files that look odd but can be read, with the remark.
+//!
+//! Long because: one case after another, all of one kind.
 
 use climate::{NoteKind, Read, Weather, WeatherError, read_any, read_epw, read_tmy3};
 use std::io::{Read as _, Write as _};

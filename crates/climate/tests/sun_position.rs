@@ -115,3 +115,43 @@ fn the_days_handed_to_the_project() {
     }
     assert!(count > 150, "{count} rows");
 }
+
+/// reference library (pvlib 0.16.1, printed to the second): at its sunrise and sunset the sun's
+/// middle stands 0.8333 degrees under the horizon. 0.01 degrees is under four seconds of time.
+#[test]
+fn sunrise_and_sunset_as_the_reference() {
+    let table = include_str!("../../../checks/values/climate_reference_sunrise_set.csv");
+    let mut count = 0;
+    for row in table.lines().filter(|l| l.starts_with("site_")) {
+        let cells: Vec<&str> = row.split(',').collect();
+        let (lat, lon, zone) = match cells[0] {
+            "site_a" => (44.88, -93.22, -6.0),
+            _ => (64.82, -147.86, -9.0),
+        };
+        let date: Vec<i32> = cells[1]
+            .split('-')
+            .map(|p| p.parse().expect("a number"))
+            .collect();
+        for time in [cells[2], cells[4]] {
+            let t: Vec<f64> = time
+                .split(':')
+                .map(|p| p.parse().expect("a number"))
+                .collect();
+            let hour_utc = t[0] + t[1] / 60.0 + t[2] / 3600.0 - zone;
+            // The reference looks for the sunset of the universal date: in the west that is the
+            // evening before.
+            let evening_before = u8::from(hour_utc >= 24.0);
+            let when = Instant {
+                year: date[0],
+                month: date[1] as u8,
+                day: date[2] as u8 - evening_before,
+                hour_utc,
+            };
+            let zenith = position(lat, lon, when).zenith_deg;
+            // The printed instant is without parallax, which lowers the sun by 0.0024 degrees.
+            assert!((zenith - 90.8333).abs() < 0.01, "{row}: {zenith} at {time}");
+            count += 1;
+        }
+    }
+    assert_eq!(count, 16);
+}
