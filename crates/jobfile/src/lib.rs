@@ -6,13 +6,16 @@
 mod carriers;
 mod cell;
 mod check;
+pub mod edit;
 mod field;
 mod geometry;
 mod job;
 mod library;
+pub mod new;
 mod path;
 mod problem;
 mod read;
+pub mod schema;
 mod tables;
 mod tree;
 

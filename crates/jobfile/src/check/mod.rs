@@ -12,6 +12,7 @@ use crate::field::{Field, Kind, Need, Table};
 use crate::tree::{Entry, Lines, Node, Raw, shorten};
 use crate::{Places, Problem};
 
+pub(crate) use hours::{RANGE, STRETCH};
 pub(crate) use names::{Names, check_name, row_names};
 pub(crate) use say::nearest;
 
