@@ -9,10 +9,14 @@ pub mod electricity;
 pub mod film;
 pub mod leak;
 pub mod moist_air;
+pub mod nitrogen;
 pub mod opening;
+pub mod pipe;
 mod range;
+pub mod refrigerant;
 pub mod sky;
 pub mod sound;
 pub mod standard_air;
+pub mod tube;
 
 pub use range::OutOfRange;
