@@ -210,7 +210,9 @@ fn named_in_docs(file: &File) -> Vec<(usize, &str)> {
 }
 
 fn looks_like_key(word: &str) -> bool {
-    word.starts_with(|c: char| c.is_ascii_lowercase())
+    // shorter ones are symbols
+    word.len() > 2
+        && word.starts_with(|c: char| c.is_ascii_lowercase())
         && word
             .chars()
             .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
