@@ -71,7 +71,7 @@ impl Refrigerant {
     /// # Symbols
     /// bubble temperature, C; result, Pa absolute.
     /// # Range
-    /// [`Refrigerant::range_c`]: -60 C (R-454B -50 C) to 60 or 65 C.
+    /// [`Refrigerant::range_c`]: -60 C (R-454B -50 C) to 60 C (R-32 65 C, R-290 70 C).
     /// # Source
     /// `coolprop`, saturation at quality 0; bound in the table's head.
     /// # Example
