@@ -12,6 +12,8 @@ pub(crate) struct Row {
     pub path: String,
     pub span: Span,
     pub cells: Vec<(&'static str, Cell)>,
+    /// Keys the person wrote, whether or not their values read.
+    pub wrote: Vec<&'static str>,
 }
 
 /// One value.
@@ -51,8 +53,13 @@ impl Row {
         self.cells.iter().find(|(k, _)| *k == key).map(|(_, c)| c)
     }
 
+    /// Whether the person wrote this key, whether or not its value reads.
     pub fn has(&self, key: &str) -> bool {
-        self.cell(key).is_some()
+        debug_assert!(
+            self.table.field(key).is_some(),
+            "`{key}` is not in the field table"
+        );
+        self.wrote.contains(&key)
     }
 
     pub fn si(&self, key: &str) -> Option<f64> {

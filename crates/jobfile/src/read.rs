@@ -123,6 +123,15 @@ fn version(root: &Node, lines: &Lines<'_>) -> Result<(), Problem> {
             mend: "get the newer program; do not change the number".to_owned(),
             ..blank()
         }),
-        Some(_) => Ok(()),
+        Some(Node {
+            raw: Raw::Whole(n), ..
+        }) if *n >= 1 => Ok(()),
+        Some(Node { span, .. }) => Err(Problem {
+            span: lines.span(span),
+            says: "this is not a version of the format".to_owned(),
+            got: lines.written(span),
+            mend: format!("write `northwall = {VERSION}`, without quotes"),
+            ..blank()
+        }),
     }
 }

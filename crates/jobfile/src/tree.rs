@@ -124,7 +124,11 @@ pub(crate) fn shorten(text: &str) -> String {
     const LONGEST: usize = 70;
     let first = text.trim().lines().next().unwrap_or("");
     let cut = first.chars().count() > LONGEST || text.trim().lines().nth(1).is_some();
-    let mut short: String = first.chars().take(LONGEST).collect();
+    // What does not print would garble the terminal.
+    let printed = first
+        .chars()
+        .map(|c| if c.is_control() { '\u{fffd}' } else { c });
+    let mut short: String = printed.take(LONGEST).collect();
     if cut {
         short.push_str(" ...");
     }
@@ -160,7 +164,7 @@ pub(crate) fn not_toml(text: &str, error: &toml_edit::TomlError) -> Problem {
     let range = error.span().unwrap_or(0..0);
     let message = error.message().lines().next().unwrap_or("").to_owned();
     let repeated = message.contains("duplicate key");
-    let deep = message.contains("recursion limit");
+    let deep = message.contains("recurs");
     let mend = if repeated {
         "give each key once; put a list of tables under [[double brackets]]"
     } else if deep {

@@ -55,6 +55,7 @@ impl<'a> Check<'a> {
     pub fn table(&mut self, node: &Node, table: &'static Table, path: &str, name: &str) -> Row {
         self.place(path, &node.span);
         let mut cells = Vec::new();
+        let mut wrote = Vec::new();
         for entry in node.entries() {
             if table.field(&entry.key).is_none() {
                 self.unknown_key(entry, table, path);
@@ -63,6 +64,9 @@ impl<'a> Check<'a> {
         for field in table.all_fields() {
             let inner = join(path, field.key);
             let found = node.entries().iter().find(|e| e.key == field.key);
+            if found.is_some() {
+                wrote.push(field.key);
+            }
             let cell = match (found, field.need) {
                 (Some(entry), _) => self.cell(&entry.node, &field.kind, &inner),
                 (None, Need::Must) => {
@@ -82,6 +86,7 @@ impl<'a> Check<'a> {
             path: path.to_owned(),
             span: self.lines.span(&node.span),
             cells,
+            wrote,
         }
     }
 
@@ -334,14 +339,14 @@ impl<'a> Check<'a> {
     }
 
     fn missing(&mut self, field: &Field, table: &Table, path: &str, at: &Range<usize>) {
-        let heading = heading(table);
-        let says = Says::new(format!("`{}` is missing in {heading}", field.key))
+        let mend = match &field.kind {
+            Kind::Sub(inner) => format!("add a heading [{}] with its lines", inner.name),
+            Kind::Rows(inner) => format!("add a heading [[{}]] with its lines", inner.name),
+            kind => format!("add a line `{} = {}`", field.key, say::example(kind)),
+        };
+        let says = Says::new(format!("`{}` is missing in {}", field.key, heading(table)))
             .allowed(say::kind_in_words(&field.kind))
-            .mend(format!(
-                "add a line `{} = {}`",
-                field.key,
-                say::example(&field.kind)
-            ));
+            .mend(mend);
         self.problem(path, at, says);
     }
 
@@ -364,6 +369,17 @@ impl<'a> Check<'a> {
     }
 
     fn not_a_table(&mut self, node: &Node, table: &Table, path: &str) {
+        if matches!(node.raw, Raw::List(_)) {
+            let says = Says::new(format!(
+                "there is one of these, so it is written [{}]",
+                table.name
+            ))
+            .got(self.lines.written(&node.span))
+            .allowed(format!("[{}]", table.name))
+            .mend("write it once, with single square brackets");
+            self.problem(path, &node.span, says);
+            return;
+        }
         let keys: Vec<&str> = table.fields.iter().map(|f| f.key).collect();
         let says = self
             .wrong_type(node, &format!("a table with the keys {}", keys.join(", ")))

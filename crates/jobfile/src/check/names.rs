@@ -41,12 +41,22 @@ impl Names {
                 found.extend(USUAL_CONSTRUCTIONS.map(str::to_owned));
             }
             match root.get(table).map(|n| &n.raw) {
-                Some(Raw::List(rows)) => found.extend(rows.iter().filter_map(|r| {
-                    let name = r.get("name").or_else(|| r.get("room"));
-                    Some(name?.text()?.trim().to_owned())
-                })),
-                Some(Raw::Table(entries)) => found.extend(entries.iter().map(|e| e.key.clone())),
-                _ => {}
+                Some(Raw::Table(entries)) if family == Family::Construction => {
+                    let new = entries
+                        .iter()
+                        .map(|e| &e.key)
+                        .filter(|k| !found.contains(*k));
+                    found.extend(new.cloned().collect::<Vec<_>>());
+                }
+                // A single table where several belong is told elsewhere; its name counts.
+                Some(_) => {
+                    let rows = root.get(table).map_or(&[][..], Node::members);
+                    found.extend(rows.iter().filter_map(|r| {
+                        let name = r.get("name").or_else(|| r.get("room"));
+                        Some(name?.text()?.trim().to_owned())
+                    }));
+                }
+                None => {}
             }
             names.by_family.push((table, found));
         }
@@ -59,18 +69,19 @@ impl Names {
     }
 }
 
-/// Names of the tables of a list: from their label keys, else their number from 1; made
-/// different from each other by the number where two would be alike.
+/// Names of the tables of a list: from their label keys, else their number from 1; where
+/// two would be alike, the second is counted: `living south 2`.
 pub(crate) fn row_names(members: &[Node], table: &Table) -> Vec<String> {
     let mut names: Vec<String> = Vec::with_capacity(members.len());
     for (i, member) in members.iter().enumerate() {
         let name = label(member, table).unwrap_or_else(|| (i + 1).to_string());
-        let again = names.contains(&name);
-        names.push(if again {
-            format!("{name} {}", i + 1)
-        } else {
-            name
-        });
+        let mut free = name.clone();
+        let mut count = 1;
+        while names.contains(&free) {
+            count += 1;
+            free = format!("{name} {count}");
+        }
+        names.push(free);
     }
     names
 }
