@@ -81,6 +81,18 @@ def main():
             r32.update(CoolProp.HmassP_INPUTS, h, 1.0e6)
 
     out["coolprop.r32_ph_to_t"] = median_s(inverse) / len(enthalpies)
+
+    # a blend: the mixture model takes tens of milliseconds a state, so only a few
+    blend = CoolProp.AbstractState("HEOS", "R32&R1234yf")
+    blend.set_mole_fractions([0.82924792, 0.17075208])
+    blend.update(CoolProp.PT_INPUTS, 1.2e6, 320.0)
+    superheated = [blend.hmass() + 2000.0 * i for i in range(5)]
+
+    def blend_inverse():
+        for h in superheated:
+            blend.update(CoolProp.HmassP_INPUTS, h, 1.2e6)
+
+    out["coolprop.r454b_ph_to_t"] = median_s(blend_inverse, 3) / len(superheated)
     json.dump(out, sys.stdout)
     print()
 
