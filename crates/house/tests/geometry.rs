@@ -4,38 +4,7 @@ mod geometry_houses;
 
 use geometry_houses::*;
 use house::describe::*;
-use house::geometry;
-use house::model::{Behind, Model, Surface, SurfaceKind};
-
-fn made(h: &House) -> Model {
-    geometry::model(h).unwrap_or_else(|e| panic!("{e:#?}"))
-}
-
-fn named<'a>(m: &'a Model, name: &str) -> &'a Surface {
-    m.surfaces
-        .iter()
-        .find(|s| s.name == name)
-        .unwrap_or_else(|| {
-            panic!(
-                "no {name} in {:?}",
-                m.surfaces.iter().map(|s| &s.name).collect::<Vec<_>>()
-            )
-        })
-}
-
-fn near(got: f64, want: f64) {
-    assert!(
-        (got - want).abs() < 1e-6 * want.abs().max(1.0),
-        "got {got}, want {want}"
-    );
-}
-
-fn azimuth(s: &Surface) -> f64 {
-    match s.behind {
-        Behind::Outdoor { azimuth_deg, .. } => azimuth_deg,
-        _ => panic!("{} is not outdoors", s.name),
-    }
-}
+use house::model::{Behind, Model, SurfaceKind};
 
 /// Standard 140-2020, case 600: sizes as in `std-140`, exact arithmetic.
 #[test]

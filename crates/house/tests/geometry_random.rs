@@ -8,10 +8,6 @@ use house::geometry::{self, GeometryError};
 use house::model::{Behind, Model, SurfaceKind};
 use proptest::prelude::*;
 
-fn made(h: &House) -> Model {
-    geometry::model(h).unwrap_or_else(|e| panic!("{e:#?}"))
-}
-
 /// Areas, kinds and azimuths of a model, in a fixed order, for comparing.
 fn tally(m: &Model, turn: impl Fn(f64) -> f64) -> Vec<(String, i64, i64)> {
     let mut all: Vec<(String, i64, i64)> = m

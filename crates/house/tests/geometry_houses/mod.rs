@@ -2,6 +2,8 @@
 #![allow(dead_code, reason = "each test file uses some of these")]
 
 use house::describe::*;
+use house::geometry;
+use house::model::{Behind, Model, Surface};
 use reckon::Known;
 
 /// A heated room of this outline.
@@ -149,4 +151,38 @@ pub fn family_house() -> House {
     };
     h.furnishing_j_per_m2k = 20_000.0;
     h
+}
+
+/// The model; what is wrong fails the test.
+pub fn made(h: &House) -> Model {
+    geometry::model(h).unwrap_or_else(|e| panic!("{e:#?}"))
+}
+
+/// A surface by name.
+pub fn named<'a>(m: &'a Model, name: &str) -> &'a Surface {
+    m.surfaces
+        .iter()
+        .find(|s| s.name == name)
+        .unwrap_or_else(|| {
+            panic!(
+                "no {name} in {:?}",
+                m.surfaces.iter().map(|s| &s.name).collect::<Vec<_>>()
+            )
+        })
+}
+
+/// Equal to a millionth.
+pub fn near(got: f64, want: f64) {
+    assert!(
+        (got - want).abs() < 1e-6 * want.abs().max(1.0),
+        "got {got}, want {want}"
+    );
+}
+
+/// Compass direction of an outdoor surface.
+pub fn azimuth(s: &Surface) -> f64 {
+    match s.behind {
+        Behind::Outdoor { azimuth_deg, .. } => azimuth_deg,
+        _ => panic!("{} is not outdoors", s.name),
+    }
 }
