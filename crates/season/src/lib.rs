@@ -1,1 +1,27 @@
-//! (being written)
+//! The year: house, heads, backup and control hour by hour, room by room.
+//!
+//! [`year`] runs one choice of equipment; [`baseline`] what heats the house now, alone;
+//! [`compare`] all choices of a job under the same weather and prices. [`findings`] asks the
+//! rules; [`explain()`] writes the figures into a book. Everything is a pure function.
+
+mod bought;
+mod compare;
+mod error;
+mod explain;
+mod input;
+mod line;
+mod plant;
+mod regime;
+mod rules;
+mod run;
+mod year;
+
+pub use bought::{Bought, SoldUnit};
+pub use compare::{Comparison, Row, baseline, compare, year};
+pub use error::SeasonError;
+pub use explain::explain;
+pub use input::{Catalogue, Design, Input};
+pub use line::{Crossing, NeedLine};
+pub use regime::Regime;
+pub use rules::findings;
+pub use year::{Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};

@@ -1,0 +1,106 @@
+//! The year, hour by hour.
+
+mod ask;
+mod book_hour;
+mod close;
+
+use house::balance::{Balance, Doors, Supply};
+use house::describe::{Stands, Use};
+use house::ideal::WARM_UP_DAYS;
+use house::model::Model;
+
+use crate::error::SeasonError;
+use crate::input::Input;
+use crate::plant::{Plant, Schedule};
+use crate::year::Year;
+
+use ask::Ask;
+use book_hour::Tally;
+
+/// Most times an hour is solved again because a limit was passed. Every round only lowers limits.
+const MOST_ROUNDS: usize = 8;
+
+/// Runs a plant through the year.
+pub(crate) fn run(
+    input: &Input<'_>,
+    name: &str,
+    plant: &Plant,
+    schedule: &Schedule,
+) -> Result<Year, SeasonError> {
+    let (drive, weather) = (input.drive, input.weather);
+    let steps = drive.steps;
+    if drive.per_hour != 1 || steps != weather.len() || steps == 0 {
+        return Err(SeasonError::Steps {
+            got: steps,
+            want: weather.len(),
+        });
+    }
+    let lived = as_lived(input);
+    let model = lived.as_ref().unwrap_or(input.model);
+    let mut balance = Balance::new(model, input.glasses, drive, input.doors)?;
+    let mut ask = Ask::new(plant, model.zones.len());
+    for h in steps - (WARM_UP_DAYS * 24).min(steps)..steps {
+        solve(&mut balance, &mut ask, plant, schedule, input, h);
+        balance.accept(h);
+    }
+    balance.begin_sums();
+    balance.unsettled_steps = 0;
+    let mut tally = Tally::new(plant, model, steps);
+    for h in 0..steps {
+        solve(&mut balance, &mut ask, plant, schedule, input, h);
+        tally.take(h, plant, &ask, input, schedule);
+        balance.accept(h);
+    }
+    let (gap, through) = balance.closure_j();
+    let mut year = close::close(tally, name, plant, model, input);
+    year.closure = if through > 0.0 { gap / through } else { 0.0 };
+    year.unsettled_hours = balance.unsettled_steps;
+    Ok(year)
+}
+
+/// Solves one hour: what every head and heater gives within its own limits and the shared ones.
+fn solve(
+    balance: &mut Balance<'_>,
+    ask: &mut Ask,
+    plant: &Plant,
+    schedule: &Schedule,
+    input: &Input<'_>,
+    h: usize,
+) {
+    let outdoor_c = input.drive.outdoor_c[h];
+    let of_day = usize::from(input.drive.hour_of_day[h]);
+    ask.open(plant, schedule, outdoor_c, of_day);
+    for _ in 0..MOST_ROUNDS {
+        let got = balance.step(h, &ask.supply);
+        ask.share_out(plant, &got);
+        if !ask.curtail(plant) {
+            break;
+        }
+        ask.fill(plant, schedule, of_day);
+    }
+}
+
+/// The model with bedroom doors as the job says people keep them, if it says so.
+fn as_lived(input: &Input<'_>) -> Option<Model> {
+    let stands: Stands = input.job.habits.bedroom_doors?;
+    if input.doors != Doors::AsUsual {
+        return None;
+    }
+    let mut model = input.model.clone();
+    for opening in &mut model.openings {
+        let sleeps = opening.zones.iter().any(|z| {
+            model
+                .zones
+                .get(*z)
+                .is_some_and(|z| z.used_for == Use::Sleeping)
+        });
+        if sleeps {
+            opening.stands = stands;
+        }
+    }
+    Some(model)
+}
+
+pub(crate) fn nothing(zones: usize) -> Vec<Supply> {
+    vec![Supply::NONE; zones]
+}
