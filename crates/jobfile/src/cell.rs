@@ -34,7 +34,7 @@ pub(crate) enum Value {
     Whole(i64),
     YesNo(bool),
     Point([f64; 2]),
-    ByHour([Option<f64>; 24]),
+    ByHour(Box<[Option<f64>; 24]>),
     FlowAt(f64, f64),
     List(Vec<Cell>),
     Row(Box<Row>),
@@ -99,7 +99,7 @@ impl Row {
 
     pub fn by_hour(&self, key: &str) -> Option<[Option<f64>; 24]> {
         match self.cell(key)?.value {
-            Value::ByHour(hours) => Some(hours),
+            Value::ByHour(ref hours) => Some(**hours),
             _ => None,
         }
     }
@@ -146,13 +146,6 @@ impl Cell {
     pub fn as_row(&self) -> Option<&Row> {
         match &self.value {
             Value::Row(row) => Some(row),
-            _ => None,
-        }
-    }
-
-    pub fn as_si(&self) -> Option<f64> {
-        match self.value {
-            Value::Si(v) => Some(v),
             _ => None,
         }
     }

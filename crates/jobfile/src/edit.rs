@@ -98,7 +98,7 @@ fn change(
         let says = Says::new("nothing of the job stands at this path")
             .got(format!("`{}`", shorten(path)))
             .allowed("a path to something that is there")
-            .mend("check the path; `northwall check` names the paths");
+            .mend("check the path, or set the value instead of taking it out");
         refuse(says)
     })?;
     let changed = document.to_string();

@@ -5,9 +5,8 @@ use crate::{Job, Problem, Span};
 
 /// Builds the house once; what cannot be built is a problem of the file.
 pub(crate) fn problems(job: &Job, desk: &Desk) -> Vec<Problem> {
-    let errors = match house::geometry::model(&job.house) {
-        Ok(_) => return Vec::new(),
-        Err(errors) => errors,
+    let Err(errors) = house::geometry::model(&job.house) else {
+        return Vec::new();
     };
     errors
         .into_iter()

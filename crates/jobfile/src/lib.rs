@@ -3,6 +3,10 @@
 //! [`read`] takes the text of a job file and gives a [`Job`] or everything that is wrong with it.
 //! Values with a dimension are strings with their unit; inside the [`Job`] all is SI.
 
+// A problem carries its words and its place; one is made where an edit or a file fails, never in
+// a loop that counts.
+#![allow(clippy::result_large_err)]
+
 mod carriers;
 mod cell;
 mod check;

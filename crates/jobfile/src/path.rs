@@ -46,13 +46,7 @@ pub(crate) fn way(root: &Node, path: &str) -> Result<Way, Says> {
                 here = here.and_then(|n| n.get(name));
                 inner
             }
-            Kind::Rows(inner) => {
-                let (index, node) = row(here, inner, parts.next().unwrap_or(""), path)?;
-                steps.push(Step::Index(index));
-                here = Some(node);
-                inner
-            }
-            Kind::List(Kind::Sub(inner) | Kind::TextOr(inner), _) => {
+            Kind::Rows(inner) | Kind::List(Kind::Sub(inner) | Kind::TextOr(inner), _) => {
                 let (index, node) = row(here, inner, parts.next().unwrap_or(""), path)?;
                 steps.push(Step::Index(index));
                 here = Some(node);

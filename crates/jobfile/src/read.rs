@@ -72,8 +72,8 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Job, Vec<Problem>> {
         Ok(text) => read(text.strip_prefix('\u{feff}').unwrap_or(text)),
         Err(error) => {
             let good = bytes.get(..error.valid_up_to()).unwrap_or(&[]);
-            let line = good.iter().filter(|b| **b == b'\n').count() + 1;
-            let column = good.iter().rev().take_while(|b| **b != b'\n').count() + 1;
+            let line = good.split(|b| *b == b'\n').count();
+            let column = good.rsplit(|b| *b == b'\n').next().map_or(0, <[u8]>::len) + 1;
             let at = error.valid_up_to();
             let byte = bytes.get(at).copied().unwrap_or(0);
             Err(vec![Problem {

@@ -33,11 +33,10 @@ fn bad_files_say_what_is_wrong() {
             .unwrap_or_default()
             .to_owned();
         let bytes = std::fs::read(&path).expect("readable");
-        let problems = match jobfile::read_bytes(&bytes) {
-            Ok(_) => panic!("{name} was read as a good job"),
-            Err(problems) => problems,
+        let Err(problems) = jobfile::read_bytes(&bytes) else {
+            panic!("{name} was read as a good job")
         };
-        let lines = bytes.iter().filter(|b| **b == b'\n').count() + 1;
+        let lines = bytes.split(|b| *b == b'\n').count();
         for problem in &problems {
             assert!(
                 (1..=lines).contains(&problem.line()),

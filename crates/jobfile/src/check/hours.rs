@@ -47,10 +47,10 @@ impl Check<'_> {
     ) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "off") {
-                return Some(Value::ByHour([None; 24]));
+                return Some(Value::ByHour(Box::new([None; 24])));
             }
             let value = self.quantity(node, dim, least, most, path)?;
-            return Some(Value::ByHour([Some(value); 24]));
+            return Some(Value::ByHour(Box::new([Some(value); 24])));
         };
         let mut hours: [Option<Option<f64>>; 24] = [None; 24];
         let mut good = true;
@@ -96,14 +96,14 @@ impl Check<'_> {
                 *slot = Some(at);
             }
         }
-        good.then(|| Value::ByHour(hours.map(Option::flatten)))
+        good.then(|| Value::ByHour(Box::new(hours.map(Option::flatten))))
     }
 
     /// Hours something is on.
     pub(super) fn on_hours(&mut self, node: &Node, path: &str) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "always") {
-                return Some(Value::ByHour([Some(1.0); 24]));
+                return Some(Value::ByHour(Box::new([Some(1.0); 24])));
             }
             let says = Says::new("this does not say in which hours")
                 .got(self.lines.written(&node.span))
@@ -132,7 +132,7 @@ impl Check<'_> {
                 }
             }
         }
-        good.then_some(Value::ByHour(hours))
+        good.then_some(Value::ByHour(Box::new(hours)))
     }
 
     /// The hours from `from` to `to`, over midnight where `to` is not later.

@@ -39,7 +39,7 @@ impl<'a> Check<'a> {
         self.problems.push(Problem {
             path: path.to_owned(),
             span: self.lines.span(at),
-            says: says.says,
+            says: says.what,
             got: says.got,
             allowed: says.allowed,
             mend: says.mend,
@@ -148,16 +148,16 @@ impl<'a> Check<'a> {
             Kind::Texts => self.each(node, path, |c, n, p| c.cell(n, &Kind::Text, p)),
             Kind::Ref(family) => self.reference(node, *family, path),
             Kind::Word(words) => self.word(node, words, path),
-            Kind::YesNo => match node.raw {
-                Raw::YesNo(yes) => Some(Value::YesNo(yes)),
-                _ => {
-                    let says = self
-                        .wrong_type(node, "true or false")
-                        .mend("write true or false, without quotes");
-                    self.problem(path, &node.span, says);
-                    None
+            Kind::YesNo => {
+                if let Raw::YesNo(yes) = node.raw {
+                    return Some(Value::YesNo(yes));
                 }
-            },
+                let says = self
+                    .wrong_type(node, "true or false")
+                    .mend("write true or false, without quotes");
+                self.problem(path, &node.span, says);
+                None
+            }
             Kind::Whole(least, most) => self.whole(node, *least, *most, path),
             Kind::Q(dim, least, most) => self
                 .quantity(node, *dim, *least, *most, path)
@@ -171,13 +171,13 @@ impl<'a> Check<'a> {
             Kind::Price(carrier) => self.price(node, *carrier, path).map(Value::Si),
             Kind::Side => self.side(node, path),
             Kind::List(inner, least) => self.list(node, inner, *least, path),
-            Kind::Sub(table) => match node.raw {
-                Raw::Table(_) => Some(Value::Row(Box::new(self.table(node, table, path, "")))),
-                _ => {
-                    self.not_a_table(node, table, path);
-                    None
+            Kind::Sub(table) => {
+                if matches!(node.raw, Raw::Table(_)) {
+                    return Some(Value::Row(Box::new(self.table(node, table, path, ""))));
                 }
-            },
+                self.not_a_table(node, table, path);
+                None
+            }
             Kind::Rows(table) => self.rows(node, table, path),
             Kind::Map(table) => self.map(node, table, path),
             Kind::TextOr(table) => match &node.raw {
@@ -412,7 +412,7 @@ pub(crate) fn join(path: &str, key: &str) -> String {
 /// What a problem says, put together part by part.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Says {
-    says: String,
+    what: String,
     got: String,
     allowed: String,
     mend: String,
@@ -421,7 +421,7 @@ pub(crate) struct Says {
 impl Says {
     pub fn new(says: impl Into<String>) -> Self {
         Self {
-            says: says.into(),
+            what: says.into(),
             ..Self::default()
         }
     }
@@ -443,7 +443,7 @@ impl Says {
         Problem {
             path: path.to_owned(),
             span,
-            says: self.says,
+            says: self.what,
             got: self.got,
             allowed: self.allowed,
             mend: self.mend,

@@ -131,7 +131,7 @@ impl Check<'_> {
         let text = node.text().unwrap_or("");
         let says = match text.split_once(" at ") {
             Some((flow, at)) => {
-                let flow = read_in_range(flow, Dim::VolumeFlow, 1e-4, 20.0);
+                let flow = read_in_range(flow, Dim::VolumeFlow, 1e-4, 50.0);
                 let at = read_in_range(at, Dim::SmallPressure, 1.0, 200.0);
                 match (flow, at) {
                     (Ok(flow), Ok(at)) => return Some(Value::FlowAt(flow, at)),

@@ -9,7 +9,7 @@ pub struct AsBuilt {
     pub path: String,
     /// What was found.
     pub value: AsBuiltValue,
-    /// The planned value as it stands in the job, if there is one.
+    /// The planned value as it stands in the job, if there is one; texts without their quotes.
     pub planned: Option<String>,
     /// Who put it down.
     pub who: String,
@@ -22,7 +22,8 @@ pub struct AsBuilt {
 /// An as-built value.
 #[derive(Debug, Clone, PartialEq)]
 pub enum AsBuiltValue {
-    /// A value of the job file, as TOML text, that stands in for the planned one.
+    /// A value of the job file that stands in for the planned one, as written; texts without
+    /// their quotes.
     Replaces(String),
     /// A line length of a head, m.
     LineLength(f64),

@@ -73,12 +73,12 @@ pub(super) fn by_storey(rooms: &[String], storeys: usize) -> Vec<Vec<String>> {
     }
     // A storey with fewer than two rooms would leave one side of the passage open to outside.
     for (i, floor) in floors.iter_mut().enumerate() {
+        let mut spare = ('a'..='z').map(|c| format!("room {}{c}", i + 1));
         while floor.len() < 2 {
-            floor.push(format!(
-                "room {}{}",
-                i + 1,
-                if floor.is_empty() { "a" } else { "b" }
-            ));
+            match spare.find(|name| !rooms.contains(name)) {
+                Some(name) => floor.push(name),
+                None => break,
+            }
         }
     }
     floors

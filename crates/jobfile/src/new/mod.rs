@@ -55,6 +55,7 @@ impl Default for Answers {
 
 impl Answers {
     /// Sets width and depth from the heated floor area, m2: a house a third wider than deep.
+    #[must_use]
     pub fn with_floor_area(mut self, area_m2: f64) -> Self {
         let one = area_m2 / f64::from(self.storeys.max(1));
         self.depth_m = libm::sqrt(one * 0.75);

@@ -13,8 +13,9 @@ use crate::{Carrier, HeaterKind, VERSION};
 const CEILING_FT: f64 = 8.0;
 /// Window area per floor area: common practice, no source.
 const GLASS_SHARE: f64 = 0.12;
-/// Window height, ft.
+/// Window height, and the width above which there are several, ft.
 const WINDOW_FT: f64 = 4.0;
+const WIDEST_FT: f64 = 6.0;
 
 /// A first job that reads and plans; everything not asked is a usual value marked assumed.
 pub fn first_job(answers: &Answers) -> String {
@@ -65,7 +66,8 @@ fn passage(storey: usize) -> String {
 fn rooms(answers: &Answers, storeys: usize) -> Vec<String> {
     let mut rooms: Vec<String> = Vec::new();
     for name in &answers.rooms {
-        let name: String = name.trim().replace('.', " ").chars().take(40).collect();
+        let name: String = name.replace('.', " ").trim().chars().take(40).collect();
+        let name = name.trim().to_owned();
         let taken = rooms.contains(&name) || (0..3).any(|i| passage(i) == name) || name == "cellar";
         if !taken && crate::check::check_name(&name).is_ok() && !name.is_empty() {
             rooms.push(name);
@@ -204,11 +206,13 @@ fn window_tables(out: &mut String, answers: &Answers, laid: &[Vec<Laid>]) {
         let [west, south, east, north] = room.box_ft;
         let long = east - west;
         let glass = GLASS_SHARE * long * (north - south);
-        let width = half_foot(glass / WINDOW_FT).clamp(1.5, (long - 1.0).max(1.5));
+        let wide = (glass / WINDOW_FT).clamp(1.5, (long - 1.0).max(1.5));
+        let count = libm::ceil(wide / WIDEST_FT);
+        let width = half_foot(wide / count - 0.25).max(1.5);
         let _ = write!(
             out,
             "[[window]]\nroom = {}\nwall = \"{wall}\"\nwidth = \"{width} ft\"\n\
-             height = \"{WINDOW_FT} ft\"\nsill = \"30 in\"\nglazing = {glazing}\n\n",
+             height = \"{WINDOW_FT} ft\"\nsill = \"30 in\"\ncount = {count}\nglazing = {glazing}\n\n",
             quoted(&room.name),
         );
     }
@@ -238,29 +242,23 @@ fn capital(text: &str) -> String {
 
 /// Air leakage: the test, or a flow from usual air changes at 50 Pa.
 fn air(out: &mut String, answers: &Answers, volume_ft3: f64) {
-    match answers
-        .blower_door
-        .as_deref()
-        .filter(|t| !t.trim().is_empty())
-    {
-        Some(test) => {
-            let _ = write!(
-                out,
-                "[leakage]\nblower_door = {}\nseen = \"blower door\"\n\n",
-                quoted(test)
-            );
-        }
-        None => {
-            let per_h = answers.built.leaks_per_h();
-            let volume_m3 = volume_ft3 * FOOT_M * FOOT_M * FOOT_M;
-            let cfm = libm::round(per_h * volume_m3 / 3600.0 / CFM_M3_PER_S / 10.0) * 10.0;
-            let _ = write!(
-                out,
-                "# No blower-door test yet: {per_h} air changes an hour at 50 Pa for a house of \
-                 this kind.\n[leakage]\nblower_door = \"{cfm} cfm at 50 Pa\"\nknown = \"assumed\"\n\n",
-            );
-        }
+    let test = answers.blower_door.as_deref().unwrap_or("").trim();
+    if !test.is_empty() {
+        let _ = write!(
+            out,
+            "[leakage]\nblower_door = {}\nseen = \"blower door\"\n\n",
+            quoted(test)
+        );
+        return;
     }
+    let per_h = answers.built.leaks_per_h();
+    let volume_m3 = volume_ft3 * FOOT_M * FOOT_M * FOOT_M;
+    let cfm = libm::round(per_h * volume_m3 / 3600.0 / CFM_M3_PER_S / 10.0) * 10.0;
+    let _ = write!(
+        out,
+        "# No blower-door test yet: {per_h} air changes an hour at 50 Pa for a house of this \
+         kind.\n[leakage]\nblower_door = \"{cfm} cfm at 50 Pa\"\nknown = \"assumed\"\n\n",
+    );
 }
 
 fn rest(out: &mut String, answers: &Answers) {

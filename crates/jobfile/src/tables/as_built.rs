@@ -6,7 +6,7 @@ use super::Desk;
 use crate::cell::Row;
 use crate::check::Says;
 use crate::field::{Family, Kind, Table, may, must};
-use crate::tree::{Lines, Node, Raw};
+use crate::tree::{Lines, Node, Raw, shorten};
 use crate::{AsBuilt, AsBuiltValue, Problem, path};
 
 pub(super) static TABLE: Table = Table {
@@ -80,7 +80,10 @@ pub(crate) fn overlay(
             path::set(root, target, to)
         };
         match done {
-            Ok(old) => planned.push((target.to_owned(), old.map(|n| lines.written(&n.span)))),
+            Ok(old) => {
+                let was = old.map(|n| n.text().map_or_else(|| lines.written(&n.span), shorten));
+                planned.push((target.to_owned(), was));
+            }
             Err(says) => {
                 problems.push(says.at(&format!("as_built.{}.set", i + 1), lines.span(&set.span)));
             }

@@ -25,19 +25,16 @@ pub(super) static TABLE: Table = Table {
 
 pub(super) fn read(row: Option<&Row>, job: &mut Job, desk: &mut Desk) {
     let what = "heat capacity of furniture";
-    job.house.furnishing_j_per_m2k = match row {
-        Some(row) => {
-            desk.known(row, what);
-            row.si_or_0("furnishing")
-        }
-        None => {
-            desk.given.push(Given {
-                path: "house.furnishing".to_owned(),
-                known: Known::Assumed,
-                how: String::new(),
-                what: what.to_owned(),
-            });
-            USUAL_FURNISHING
-        }
-    };
+    if let Some(row) = row {
+        desk.known(row, what);
+        job.house.furnishing_j_per_m2k = row.si_or_0("furnishing");
+        return;
+    }
+    job.house.furnishing_j_per_m2k = USUAL_FURNISHING;
+    desk.given.push(Given {
+        path: "house.furnishing".to_owned(),
+        known: Known::Assumed,
+        how: String::new(),
+        what: what.to_owned(),
+    });
 }
