@@ -1,1 +1,29 @@
-//! (being written)
+//! The order of the stages, the findings, and the why of every number.
+//!
+//! [`plan`] is a pure function: job, catalogue and weather in, [`Plan`] out. A stage is either
+//! done or says what it waits for, so a half-surveyed house gives half a plan. [`why`] unfolds a
+//! figure down to the job file, the data sheet or the table it rests on. [`draw`] makes the
+//! charts and [`prove`] runs the outside checks.
+
+mod catalogue;
+pub mod draw;
+mod equipment;
+mod find;
+mod making;
+pub mod prove;
+pub mod shipped;
+mod site;
+mod sources;
+mod stage;
+mod why;
+mod year;
+
+pub use catalogue::{Catalogue, near};
+pub use equipment::{Chosen, System};
+pub use find::Numbered;
+pub use making::{Loads, Plan, plan};
+pub use site::{DesignChoice, DesignFrom, Site};
+pub use sources::{SourceEntry, source};
+pub use stage::{Stage, Wait};
+pub use why::{Leaf, NoFigure, Why, why};
+pub use year::{IdealYear, RoomYear, ideal_year};

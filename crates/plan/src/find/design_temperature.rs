@@ -1,0 +1,62 @@
+//! **What it checks** The design temperature rests on a code value or a header, not on the hours
+//! of a typical year, and the three are near each other.
+//!
+//! **Why it matters on site** A typical year is stitched from ordinary months: its coldest hours
+//! are off by degrees, and a unit sized on them is short on the night it is bought for.
+//!
+//! **What to do** Ask the building office for the value it applies and type it with its source.
+//!
+//! **Source** Decision 5; trade card F5 (3 F).
+
+use reckon::{Finding, Level, Source};
+use units::{Dim, System, show};
+
+use crate::{DesignFrom, Site};
+
+/// Header and hours further apart than this are said, K (3 F).
+const APART_K: f64 = 5.0 / 3.0;
+
+fn f(c: f64) -> String {
+    show(c, Dim::Temperature, System::Us)
+}
+
+pub(super) fn check(site: &Site, out: &mut Vec<Finding>) {
+    let heating = &site.heating;
+    let source = Source::new("common-practice", "trade card F5");
+    if heating.from == DesignFrom::Hours {
+        out.push(Finding {
+            rule: "design-from-hours".to_owned(),
+            level: Level::Ask,
+            place: "place.heating_design".to_owned(),
+            says: "The heating design temperature is only a percentile of a typical year."
+                .to_owned(),
+            found: f(heating.used_c),
+            required: "a value from the code or a table, with its source".to_owned(),
+            mend: "Type heating_design and heating_design_source under [place].".to_owned(),
+            would_tell: "The building office, or the code's own table, would tell.".to_owned(),
+            figures: vec!["site.design.heating".to_owned()],
+            source: source.clone(),
+        });
+    }
+    let beside = heating.header_c.or(heating.hours_c);
+    if let (Some(hours), Some(header)) = (heating.hours_c, beside)
+        && (hours - header).abs() > APART_K
+    {
+        out.push(Finding {
+            rule: "design-apart".to_owned(),
+            level: Level::Note,
+            place: "place.weather".to_owned(),
+            says: "Header and hours of the weather file disagree on the coldest nights."
+                .to_owned(),
+            found: format!("{} by the header, {} by the hours", f(header), f(hours)),
+            required: "within 3 F of each other".to_owned(),
+            mend: format!("Nothing to mend: the plan uses {}.", f(heating.used_c)),
+            would_tell: String::new(),
+            figures: vec![
+                "site.design.heating.header".to_owned(),
+                "site.design.heating.hours".to_owned(),
+            ],
+            source,
+        });
+    }
+}
