@@ -7,6 +7,10 @@ use crate::carriers;
 use crate::field::{Field, Kind, Need, Table};
 use crate::tables::FILE;
 
+/// A number and something after it, or an R-value. The reader knows the units; a schema only sees
+/// that there is one.
+const WITH_UNIT: &str = "[0-9].*[^0-9., ]|^R";
+
 /// The schema, draft 2020-12, of the job file as JSON has it (a TOML date is a text).
 pub fn json_schema() -> Value {
     let mut schema = table(&FILE);
@@ -88,9 +92,11 @@ fn kind(of: &Kind) -> Value {
         }
         Kind::Day => json!({ "type": "string", "format": "date" }),
         Kind::Point => {
-            json!({ "type": "string", "pattern": ",", "examples": ["18 ft, 0 ft"] })
+            json!({ "type": "string", "pattern": "[^0-9., ].*,.*[^0-9., ]", "examples": ["18 ft, 0 ft"] })
         }
-        Kind::ByHour(dim, _, _) => json!({ "anyOf": [quantity(*dim), ranges(true)] }),
+        Kind::ByHour(dim, _, _) => {
+            json!({ "anyOf": [quantity(*dim), { "const": "off" }, ranges(true)] })
+        }
         Kind::OnHours => json!({ "anyOf": [{ "const": "always" }, ranges(false)] }),
         Kind::FlowAt => {
             json!({ "type": "string", "pattern": " at ", "examples": ["2100 cfm at 50 Pa"] })
@@ -124,7 +130,7 @@ fn quantity(dim: units::Dim) -> Value {
     if quantity.bare {
         json!({ "type": ["string", "number"], "x-units": units, "examples": [quantity.example] })
     } else {
-        json!({ "type": "string", "pattern": "[0-9]|^off$", "x-units": units, "examples": [quantity.example] })
+        json!({ "type": "string", "pattern": WITH_UNIT, "x-units": units, "examples": [quantity.example] })
     }
 }
 

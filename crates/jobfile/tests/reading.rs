@@ -298,3 +298,36 @@ fn windows_line_ends_and_a_byte_order_mark_read_the_same() {
     let job = jobfile::read_bytes(other.as_bytes()).expect("reads");
     assert_eq!(job.house, plain.house);
 }
+
+/// Standard 140 case 960: the sunspace has its own heavy floor and walls, and the common wall is
+/// one surface between the rooms.
+#[test]
+fn a_room_may_have_a_build_up_of_its_own() {
+    let job = read(&example("standard-140/960.toml"));
+    let model = house::geometry::model(&job.house).expect("builds");
+    let built_of = |name: &str| {
+        let surface = model.surfaces.iter().find(|s| s.name == name);
+        let surface = surface.unwrap_or_else(|| {
+            let names: Vec<&str> = model.surfaces.iter().map(|s| s.name.as_str()).collect();
+            panic!("no {name} in {names:?}")
+        });
+        (
+            model.constructions[surface.construction].name.as_str(),
+            surface.area_m2,
+        )
+    };
+    assert_eq!(built_of("sunspace.floor").0, "open floor of sunspace");
+    assert_eq!(built_of("back.floor").0, "open floor");
+    assert_eq!(built_of("sunspace.wall-west").0, "heavy wall");
+    assert_eq!(built_of("back.wall-west").0, "wall");
+    let (south, area) = built_of("sunspace.wall-south");
+    assert_eq!(south, "heavy wall");
+    near(area, 8.0 * 2.7 - 12.0);
+    let common: Vec<_> = model
+        .surfaces
+        .iter()
+        .filter(|s| model.constructions[s.construction].name == "partition")
+        .collect();
+    assert_eq!(common.len(), 1);
+    near(common[0].area_m2, 8.0 * 2.7);
+}

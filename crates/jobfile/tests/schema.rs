@@ -44,3 +44,27 @@ fn every_table_and_key_says_what_it_is() {
     look(&jobfile::schema::json_schema(), "", &mut bare);
     assert_eq!(bare, Vec::<String>::new());
 }
+
+/// `checks/values/job_schema.csv`: verdicts of jsonschema 4.26 (Python), an independent validator.
+#[test]
+fn an_outside_validator_takes_every_example_and_refuses_many_bad_files() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../checks/values/job_schema.csv");
+    let kept = std::fs::read_to_string(&path).expect("kept verdicts");
+    let rows = kept
+        .lines()
+        .filter(|l| !l.starts_with('#'))
+        .filter_map(|l| l.rsplit_once(','));
+    let (mut examples, mut refused) = (0, 0);
+    for (file, verdict) in rows {
+        if file.starts_with("jobs/") {
+            assert_eq!(verdict, "valid", "{file}");
+            examples += 1;
+        } else if verdict == "refused" {
+            refused += 1;
+        }
+    }
+    assert!(
+        examples >= 18 && refused >= 40,
+        "{examples} examples, {refused} refused"
+    );
+}

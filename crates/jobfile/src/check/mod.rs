@@ -1,9 +1,11 @@
 //! Looks at a tree by the field tables: every key known, every value of its kind and in range.
 
 mod hours;
+mod lists;
 mod names;
 mod quantity;
 mod say;
+mod says;
 
 use std::ops::Range;
 
@@ -15,6 +17,7 @@ use crate::{Places, Problem};
 pub(crate) use hours::{RANGE, STRETCH};
 pub(crate) use names::{Names, check_name, row_names};
 pub(crate) use say::nearest;
+pub(crate) use says::Says;
 
 /// Looks at trees and collects what is wrong.
 pub(crate) struct Check<'a> {
@@ -201,143 +204,6 @@ impl<'a> Check<'a> {
         }
     }
 
-    fn each(
-        &mut self,
-        node: &Node,
-        path: &str,
-        mut read: impl FnMut(&mut Self, &Node, &str) -> Option<Cell>,
-    ) -> Option<Value> {
-        let mut cells = Vec::new();
-        let mut good = true;
-        for (i, member) in node.members().iter().enumerate() {
-            match read(self, member, &format!("{path}.{}", i + 1)) {
-                Some(cell) => cells.push(cell),
-                None => good = false,
-            }
-        }
-        good.then_some(Value::List(cells))
-    }
-
-    fn list(&mut self, node: &Node, kind: &Kind, least: usize, path: &str) -> Option<Value> {
-        let Raw::List(members) = &node.raw else {
-            let says = self
-                .wrong_type(node, "a list in square brackets")
-                .mend("put it in square brackets: [ ... ]");
-            self.problem(path, &node.span, says);
-            return None;
-        };
-        if members.len() < least {
-            let says = Says::new("too few in this list")
-                .got(members.len().to_string())
-                .allowed(format!("at least {least}"))
-                .mend("add what is missing");
-            self.problem(path, &node.span, says);
-            return None;
-        }
-        self.each(node, path, |c, n, p| c.cell(n, kind, p))
-    }
-
-    fn rows(&mut self, node: &Node, table: &'static Table, path: &str) -> Option<Value> {
-        let Raw::List(members) = &node.raw else {
-            let says = Says::new(format!(
-                "there may be several of these, so it is written [[{}]]",
-                table.name
-            ))
-            .got(format!("[{}]", table.name))
-            .allowed(format!("[[{}]]", table.name))
-            .mend("double the square brackets");
-            self.problem(path, &node.span, says);
-            return None;
-        };
-        let mut cells = Vec::new();
-        let names = row_names(members, table);
-        for (i, (member, name)) in members.iter().zip(&names).enumerate() {
-            let inner = join(path, name);
-            if !matches!(member.raw, Raw::Table(_)) {
-                self.not_a_table(member, table, &inner);
-                continue;
-            }
-            self.named_once(members.get(..i).unwrap_or(&[]), member, table, &inner);
-            // A table of a list may also be asked for by its number.
-            self.place(&format!("{path}.{}", i + 1), &member.span);
-            let row = self.table(member, table, &inner, name);
-            cells.push(Cell {
-                path: inner,
-                span: row.span,
-                written: String::new(),
-                value: Value::Row(Box::new(row)),
-            });
-        }
-        Some(Value::List(cells))
-    }
-
-    /// A name that is given must be new.
-    fn named_once(&mut self, before: &[Node], node: &Node, table: &Table, path: &str) {
-        let Some(name) = node.get("name").filter(|_| table.field("name").is_some()) else {
-            return;
-        };
-        let Some(text) = name.text() else { return };
-        let first = before
-            .iter()
-            .find(|n| n.get("name").and_then(Node::text) == Some(text));
-        if let Some(first) = first {
-            let line = self.lines.span(&first.span).line;
-            let says = Says::new(format!(
-                "two of [[{}]] have this name; the first is in line {line}",
-                table.name
-            ))
-            .got(format!("\"{text}\""))
-            .allowed("each name once")
-            .mend("give one of them another name");
-            self.problem(&format!("{path}.name"), &name.span, says);
-        }
-    }
-
-    fn map(&mut self, node: &Node, table: &'static Table, path: &str) -> Option<Value> {
-        let Raw::Table(entries) = &node.raw else {
-            let says = Says::new(format!(
-                "these have names, so each is written [{}.its-name]",
-                table.name
-            ))
-            .got(format!("[[{}]]", table.name))
-            .allowed(format!("[{}.its-name]", table.name))
-            .mend("write its name after a dot in the heading");
-            self.problem(path, &node.span, says);
-            return None;
-        };
-        let mut cells = Vec::new();
-        for Entry {
-            key,
-            key_span,
-            node,
-        } in entries
-        {
-            let inner = join(path, key);
-            if !matches!(node.raw, Raw::Table(_)) {
-                let says = Says::new(format!(
-                    "these have names, so each is written [{}.its-name]",
-                    table.name
-                ))
-                .got(key.clone())
-                .allowed(format!("[{}.its-name]", table.name))
-                .mend("write its name after a dot in the heading");
-                self.problem(&inner, key_span, says);
-                continue;
-            }
-            if let Err(says) = check_name(key) {
-                self.problem(&inner, key_span, says);
-            }
-            let row = self.table(node, table, &inner, key);
-            cells.push(Cell {
-                path: inner,
-                span: row.span,
-                written: String::new(),
-                value: Value::Row(Box::new(row)),
-            });
-        }
-        Some(Value::List(cells))
-    }
-
     fn missing(&mut self, field: &Field, table: &Table, path: &str, at: &Range<usize>) {
         let mend = match &field.kind {
             Kind::Sub(inner) => format!("add a heading [{}] with its lines", inner.name),
@@ -406,47 +272,5 @@ pub(crate) fn join(path: &str, key: &str) -> String {
         key.to_owned()
     } else {
         format!("{path}.{key}")
-    }
-}
-
-/// What a problem says, put together part by part.
-#[derive(Debug, Clone, Default)]
-pub(crate) struct Says {
-    what: String,
-    got: String,
-    allowed: String,
-    mend: String,
-}
-
-impl Says {
-    pub fn new(says: impl Into<String>) -> Self {
-        Self {
-            what: says.into(),
-            ..Self::default()
-        }
-    }
-    pub fn got(mut self, got: impl Into<String>) -> Self {
-        self.got = got.into();
-        self
-    }
-    pub fn allowed(mut self, allowed: impl Into<String>) -> Self {
-        self.allowed = allowed.into();
-        self
-    }
-    pub fn mend(mut self, mend: impl Into<String>) -> Self {
-        self.mend = mend.into();
-        self
-    }
-
-    /// As a problem at a place already known.
-    pub fn at(self, path: &str, span: crate::Span) -> Problem {
-        Problem {
-            path: path.to_owned(),
-            span,
-            says: self.what,
-            got: self.got,
-            allowed: self.allowed,
-            mend: self.mend,
-        }
     }
 }

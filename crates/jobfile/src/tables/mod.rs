@@ -269,3 +269,77 @@ pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
     job.photos = file.rows("photo").map(photo::read).collect();
     job
 }
+
+#[cfg(test)]
+mod tests {
+    use super::FILE;
+    use crate::check::{Check, Names};
+    use crate::field::{Kind, Need, Table};
+    use crate::tree::{Lines, Node, Raw};
+
+    fn every(table: &'static Table, seen: &mut Vec<&'static Table>) {
+        if seen.iter().any(|t| std::ptr::eq(*t, table)) {
+            return;
+        }
+        seen.push(table);
+        for field in table.fields {
+            match &field.kind {
+                Kind::Sub(t)
+                | Kind::Rows(t)
+                | Kind::Map(t)
+                | Kind::TextOr(t)
+                | Kind::List(Kind::Sub(t) | Kind::TextOr(t), _) => every(t, seen),
+                _ => {}
+            }
+        }
+    }
+
+    /// A usual value that did not read would make every job bad that leaves it out.
+    #[test]
+    fn every_usual_value_reads() {
+        let mut tables = Vec::new();
+        every(&FILE, &mut tables);
+        assert!(tables.len() > 30, "{}", tables.len());
+        let lines = Lines::new("");
+        for table in tables {
+            let mut check = Check::new(&lines, Names::default());
+            let empty = Node {
+                span: 0..0,
+                raw: Raw::Table(Vec::new()),
+            };
+            let row = check.table(&empty, table, "t", "");
+            let missing = table.all_fields().filter(|f| f.need == Need::Must).count();
+            assert_eq!(
+                check.problems.len(),
+                missing,
+                "[{}]: {:?}",
+                table.name,
+                check.problems
+            );
+            for field in table.all_fields() {
+                let stands_in = matches!(field.need, Need::Usual(_));
+                assert_eq!(row.cell(field.key).is_some(), stands_in, "{}", field.key);
+            }
+        }
+    }
+
+    /// Keys are plain words, once in a table.
+    #[test]
+    fn keys_are_plain_and_once() {
+        let mut tables = Vec::new();
+        every(&FILE, &mut tables);
+        for table in tables {
+            let mut keys: Vec<&str> = table.all_fields().map(|f| f.key).collect();
+            for key in &keys {
+                assert!(
+                    key.chars().all(|c| c.is_ascii_lowercase() || c == '_'),
+                    "{key}"
+                );
+            }
+            let count = keys.len();
+            keys.sort_unstable();
+            keys.dedup();
+            assert_eq!(keys.len(), count, "[{}]", table.name);
+        }
+    }
+}
