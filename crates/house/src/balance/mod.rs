@@ -14,6 +14,7 @@ mod network;
 mod openings;
 mod sums;
 mod supply;
+mod work;
 
 pub use network::{Network, Outer};
 pub use openings::{Passage, doorway_m3_per_s, stairwell_m3_per_s};
@@ -28,11 +29,15 @@ use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::{Behind, Model};
 use supply::Thermostats;
+use work::Work;
 
 /// The iteration of an hour ends when no zone's lagged heat moves by more than this, W.
 pub const SETTLED_W: f64 = 0.5;
 /// Most iterations of an hour; past half of them the moves are halved.
 const MOST_ITERATIONS: usize = 24;
+
+/// Everything inside starts at this, C; the warm-up makes it of no matter.
+const START_C: f64 = 18.0;
 
 /// How the doors stand in a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,16 +78,10 @@ pub struct Balance<'a> {
     leak_nominal: Vec<f64>,
     gains_air: Vec<Vec<f64>>,
     gains_radiant: Vec<Vec<f64>>,
-    glass_core: Vec<[f64; 2]>,
-    window_face: Vec<usize>,
-    window_aperture: Vec<usize>,
     ground_c: Vec<Vec<f64>>,
     thermostats: Thermostats,
     /// Zone air at the end of the last accepted hour, C.
     pub air_c: Vec<f64>,
-    star_c: Vec<f64>,
-    face_c: Vec<f64>,
-    outer_c: Vec<f64>,
     work: Work,
     /// Sums over the accepted hours since [`Balance::begin_sums`].
     pub sums: Sums,
@@ -90,35 +89,6 @@ pub struct Balance<'a> {
     pub unsettled_steps: usize,
     /// Iterations in all.
     pub iterations: usize,
-}
-
-/// What an hour is worked out in; kept to spare allocation.
-#[derive(Debug, Clone, Default)]
-struct Work {
-    force: Vec<f64>,
-    sun: Vec<f64>,
-    slack_y: Vec<f64>,
-    den: Vec<f64>,
-    drive_out: Vec<f64>,
-    part: Vec<f64>,
-    lag_face: Vec<f64>,
-    lag_convection: Vec<f64>,
-    lag_leak: Vec<f64>,
-    lag_doors: Vec<f64>,
-    next_face: Vec<f64>,
-    next_convection: Vec<f64>,
-    next_leak: Vec<f64>,
-    next_doors: Vec<f64>,
-    other: Vec<f64>,
-    right: Vec<f64>,
-    free: Vec<f64>,
-    air: Vec<f64>,
-    star: Vec<f64>,
-    face: Vec<f64>,
-    base: Vec<f64>,
-    leak: Vec<f64>,
-    sun_zone: Vec<[f64; 2]>,
-    moved: Vec<f64>,
 }
 
 impl<'a> Balance<'a> {
@@ -185,8 +155,6 @@ impl<'a> Balance<'a> {
                 .collect()
         };
         let ground_c = ground_temperatures(model, drive);
-        let faces = network.faces();
-        let outer_and_windows = network.outer + network.windows;
         let mean_out = drive.monthly_outdoor_c.iter().sum::<f64>() / 12.0;
         let mut balance = Self {
             film: InsideFilm::new(),
@@ -198,50 +166,11 @@ impl<'a> Balance<'a> {
             leak_nominal,
             gains_air: hours_of(false),
             gains_radiant: hours_of(true),
-            glass_core: model
-                .panes
-                .iter()
-                .map(|p| {
-                    glasses
-                        .get(p.glazing)
-                        .map_or([6.0, 0.0], |g| [g.core_w_per_m2k, g.core_slope])
-                })
-                .collect(),
-            window_face: drive.of_pane.clone(),
-            window_aperture: drive.aperture_of_pane.clone(),
             ground_c,
             thermostats: Thermostats::new(n),
-            air_c: vec![18.0; n],
-            star_c: vec![18.0; n],
-            face_c: vec![18.0; faces],
-            outer_c: vec![mean_out; outer_and_windows],
-            work: Work {
-                force: vec![0.0; faces],
-                sun: vec![0.0; faces],
-                slack_y: vec![0.0; outer_and_windows],
-                den: vec![0.0; outer_and_windows],
-                drive_out: vec![0.0; outer_and_windows],
-                part: vec![0.0; faces],
-                lag_face: vec![0.0; faces],
-                lag_convection: vec![0.0; faces],
-                lag_leak: vec![0.0; n],
-                lag_doors: vec![0.0; n],
-                next_face: vec![0.0; faces],
-                next_convection: vec![0.0; faces],
-                next_leak: vec![0.0; n],
-                next_doors: vec![0.0; n],
-                other: vec![0.0; network.partitions],
-                right: vec![0.0; 2 * n],
-                free: vec![0.0; 2 * n],
-                air: vec![18.0; n],
-                star: vec![18.0; n],
-                face: vec![18.0; faces],
-                base: vec![0.0; n],
-                leak: vec![0.0; n],
-                sun_zone: vec![[0.0; 2]; n],
-                moved: vec![0.0; n],
-            },
-            sums: Sums::new(n, faces, outer_and_windows),
+            air_c: vec![START_C; n],
+            work: Work::new(&network, START_C),
+            sums: Sums::new(n, network.faces(), network.outer.len()),
             unsettled_steps: 0,
             iterations: 0,
             network,
@@ -253,18 +182,18 @@ impl<'a> Balance<'a> {
 
     fn settle(&mut self, outdoor_c: f64) {
         let n = &mut self.network;
-        let inside = vec![18.0; n.outer.max(n.partitions)];
+        let inside = vec![START_C; n.outer.len().max(n.partitions.len())];
         let outside: Vec<f64> = n
-            .outer_drive
+            .outer
             .iter()
-            .map(|d| match d {
+            .map(|w| match w.drive {
                 Outer::Weather(_) | Outer::Ground { .. } => outdoor_c,
-                Outer::Nothing => 18.0,
+                Outer::Nothing => START_C,
             })
             .collect();
-        let walls: Vec<_> = n.outer_walls.iter().collect();
+        let walls: Vec<_> = n.outer.iter().map(|w| &w.wall).collect();
         n.outer_bank.settle(&walls, &inside, &outside);
-        let walls: Vec<_> = n.partition_walls.iter().collect();
+        let walls: Vec<_> = n.partitions.iter().map(|p| &p.wall).collect();
         n.partition_bank.settle(&walls, &inside, &inside);
     }
 
@@ -273,38 +202,37 @@ impl<'a> Balance<'a> {
         &self.network
     }
 
-    /// Forgets the sums; the energy ledger begins with the next accepted hour.
+    /// Forgets the sums; the energy ledger begins with the next accepted step.
     pub fn begin_sums(&mut self) {
-        self.sums = Sums::new(
-            self.network.zones,
-            self.network.faces(),
-            self.network.outer + self.network.windows,
-        );
+        let n = &self.network;
+        self.sums = Sums::new(n.zones, n.faces(), n.outer.len());
         self.sums.stored_at_start_j = self.stored_j();
+        self.sums.air_at_start_c.copy_from_slice(&self.air_c);
     }
 
     /// Heat stored in walls and air, J relative to 0 C.
     pub fn stored_j(&self) -> f64 {
         let n = &self.network;
+        let outer = n.outer_bank.stored_j_per_m2();
         let outer: f64 = n
-            .outer_bank
-            .stored_j_per_m2()
+            .outer
             .iter()
-            .zip(&n.area)
-            .map(|(s, a)| s * a)
+            .zip(outer)
+            .map(|(w, s)| s * n.area[w.face])
             .sum();
+        let between = n.partition_bank.stored_j_per_m2();
         let between: f64 = n
-            .partition_bank
-            .stored_j_per_m2()
+            .partitions
             .iter()
-            .enumerate()
-            .map(|(p, s)| s * n.area[n.outer + n.windows + 2 * p])
+            .zip(between)
+            .map(|(p, s)| s * n.area[p.faces[0]])
             .sum();
+        let step = self.drive.step_s();
         let air: f64 = n
             .capacity
             .iter()
             .zip(&self.air_c)
-            .map(|(c, t)| c * self.drive.step_s() * t)
+            .map(|(c, t)| c * step * t)
             .sum();
         outer + between + air
     }
@@ -336,15 +264,15 @@ impl<'a> Balance<'a> {
         }
     }
 
-    /// What does not change while the hour is iterated.
+    /// What does not change while the step is iterated.
     fn prepare(&mut self, h: usize) {
         let (n, d, w) = (&self.network, self.drive, &mut self.work);
         let of_day = usize::from(d.hour_of_day[h]) % 24;
         let films = &d.film_w_per_m2k[h * d.faces..(h + 1) * d.faces];
         let felt = &d.felt_c[h * d.faces..(h + 1) * d.faces];
         let month = usize::from(d.month[h].saturating_sub(1)).min(11);
-        for f in 0..n.outer {
-            let (film, felt) = match n.outer_drive[f] {
+        for (i, o) in n.outer.iter().enumerate() {
+            let (film, felt) = match o.drive {
                 Outer::Weather(g) => (films[g], felt[g]),
                 Outer::Ground {
                     conductance,
@@ -352,50 +280,32 @@ impl<'a> Balance<'a> {
                 } => (conductance, self.ground_c[surface][month]),
                 Outer::Nothing => (0.0, 0.0),
             };
-            let den = 1.0 / (film + n.g_out[f]);
-            let out = film * felt + n.outer_bank.back_out[f];
-            let cross = n.g_cross[f];
-            w.den[f] = den;
-            w.drive_out[f] = out;
-            w.force[f] = n.outer_bank.back_in[f] - cross * den * out;
-            w.slack_y[f] = n.y[f] - (n.g_in[f] - cross * cross * den);
+            let (wall, f) = (&o.wall, o.face);
+            let den = 1.0 / (film + wall.g_out);
+            let out = film * felt + n.outer_bank.back_out[i];
+            w.den[i] = den;
+            w.drive_out[i] = out;
+            w.force[f] = n.outer_bank.back_in[i] - wall.g_cross * den * out;
+            w.slack[f] = n.y[f] - (wall.g_in - wall.g_cross * wall.g_cross * den);
         }
         w.sun_zone.fill([0.0; 2]);
         let outdoor = d.outdoor_c[h];
-        let (first, last) = (h * d.apertures, (h + 1) * d.apertures);
-        let beam = &d.beam_w_per_m2[first..last];
-        let diffuse = &d.diffuse_w_per_m2[first..last];
-        let outer_sun = &d.outer_w_per_m2[first..last];
-        let inner_sun = &d.inner_w_per_m2[first..last];
-        for i in 0..n.windows {
-            let f = n.outer + i;
-            let (g, a) = (self.window_face[i], self.window_aperture[i]);
-            let [core, slope] = self.glass_core[i];
-            let core = (core + slope * (0.5 * (outdoor + 20.0) - 10.0)).max(0.1);
+        let first = h * d.apertures;
+        for x in &n.windows {
+            let (g, a, f) = (x.outside, first + x.aperture, x.face);
+            let core = (x.core[0] + x.core[1] * (0.5 * (outdoor + 20.0) - 10.0)).max(0.1);
             let den = 1.0 / (films[g] + core);
-            let out = films[g] * felt[g] + outer_sun[a];
-            w.den[f] = den;
-            w.drive_out[f] = out;
-            w.force[f] = core * den * out + inner_sun[a];
-            w.slack_y[f] = n.y[f] - core * films[g] * den;
-            let z = n.zone[f];
-            w.sun_zone[z][0] += beam[a] * n.area[f];
-            w.sun_zone[z][1] += diffuse[a] * n.area[f];
+            let out = films[g] * felt[g] + d.outer_w_per_m2[a];
+            w.force[f] = core * den * out + d.inner_w_per_m2[a];
+            w.slack[f] = n.y[f] - core * films[g] * den;
+            w.sun_zone[x.zone][0] += d.beam_w_per_m2[a] * n.area[f];
+            w.sun_zone[x.zone][1] += d.diffuse_w_per_m2[a] * n.area[f];
         }
-        let between = n.outer + n.windows;
-        for p in 0..n.partitions {
-            w.force[between + 2 * p] = n.partition_bank.back_in[p];
-            w.force[between + 2 * p + 1] = n.partition_bank.back_out[p];
+        for (i, p) in n.partitions.iter().enumerate() {
+            w.force[p.faces[0]] = n.partition_bank.back_in[i];
+            w.force[p.faces[1]] = n.partition_bank.back_out[i];
         }
-        let radiant = &self.gains_radiant[of_day];
-        for f in 0..n.zone.len() {
-            let z = n.zone[f];
-            let sun = n.takes_beam[f] * w.sun_zone[z][0]
-                + n.takes_diffuse[f] * w.sun_zone[z][1]
-                + n.takes_radiant[f] * radiant[z];
-            w.sun[f] = sun;
-            w.force[f] += sun;
-        }
+        w.spread_sun(n, &self.gains_radiant[of_day]);
         let to_out = &self.outdoor[self.of_hour[of_day]];
         let gains = &self.gains_air[of_day];
         for z in 0..n.zones {
@@ -408,76 +318,27 @@ impl<'a> Balance<'a> {
         let (n, w) = (&self.network, &mut self.work);
         let zones = n.zones;
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
-        let response = &self.responses[self.of_hour[of_day]];
-        w.right[..zones].copy_from_slice(&w.base);
-        for z in 0..zones {
-            w.right[z] += w.lag_leak[z] + w.lag_doors[z];
-            w.right[zones + z] = 0.0;
-        }
-        let single = n.outer + n.windows;
-        for f in 0..single {
-            w.part[f] = (w.force[f] + w.lag_face[f]) * n.inverse[f];
-        }
-        for (p, inverse) in n.inverse2.iter().enumerate() {
-            let f = single + 2 * p;
-            let (a, b) = (
-                w.force[f] + w.lag_face[f],
-                w.force[f + 1] + w.lag_face[f + 1],
-            );
-            w.part[f] = inverse[0] * a + inverse[1] * b;
-            w.part[f + 1] = inverse[1] * a + inverse[2] * b;
-        }
-        for f in 0..n.zone.len() {
-            let z = n.zone[f];
-            w.right[z] += n.area[f] * (n.convection[f] * w.part[f] - w.lag_convection[f]);
-            w.right[zones + z] += n.area[f] * n.radiant[f] * w.part[f];
-        }
+        let which = self.of_hour[of_day];
+        let response = &self.responses[which];
+        w.eliminate_faces(n);
         let two = 2 * zones;
-        for (i, free) in w.free.iter_mut().enumerate() {
-            let row = &response[i * two..(i + 1) * two];
+        for (free, row) in w.free.iter_mut().zip(response.chunks_exact(two)) {
             *free = dot(row, &w.right);
         }
         self.thermostats
             .solve(&w.free[..zones], response, two, supply);
         w.air.copy_from_slice(&self.thermostats.air_c);
-        for z in 0..zones {
-            let row = &response[(zones + z) * two..(zones + z) * two + zones];
-            w.star[z] = w.free[zones + z] + dot(row, &self.thermostats.heat_w);
+        for (z, row) in response.chunks_exact(two).skip(zones).enumerate() {
+            w.star[z] = w.free[zones + z] + dot(&row[..zones], &self.thermostats.heat_w);
         }
-        for f in 0..single {
-            let z = n.zone[f];
-            w.face[f] =
-                w.part[f] + n.inverse[f] * (n.convection[f] * w.air[z] + n.radiant[f] * w.star[z]);
-        }
-        for (p, inverse) in n.inverse2.iter().enumerate() {
-            let f = single + 2 * p;
-            let pull =
-                |f: usize| n.convection[f] * w.air[n.zone[f]] + n.radiant[f] * w.star[n.zone[f]];
-            let (a, b) = (pull(f), pull(f + 1));
-            w.face[f] = w.part[f] + inverse[0] * a + inverse[1] * b;
-            w.face[f + 1] = w.part[f + 1] + inverse[1] * a + inverse[2] * b;
-        }
+        w.face_temperatures(n);
     }
 
     /// Works out the heat to be lagged from the present temperatures; returns by how much it
     /// differs from the one just used, in the zone where it differs most, W.
     fn next_lag(&mut self, h: usize) -> f64 {
         let (n, w) = (&self.network, &mut self.work);
-        w.moved.fill(0.0);
-        let single = n.outer + n.windows;
-        for f in 0..n.zone.len() {
-            let z = n.zone[f];
-            let dt = w.air[z] - w.face[f];
-            let convection = self.film.heat_w_per_m2(n.looks[f], dt) - n.convection[f] * dt;
-            let slack = if f < single {
-                w.slack_y[f] * w.face[f]
-            } else {
-                0.0
-            };
-            w.next_convection[f] = convection;
-            w.next_face[f] = convection + slack;
-            w.moved[z] += n.area[f] * (w.next_face[f] - w.lag_face[f]).abs();
-        }
+        let films = w.next_films(n, &self.film);
         let outdoor = self.drive.outdoor_c[h];
         self.leakage
             .flow_w_per_k(&w.air, outdoor, self.drive.wind_m_per_s[h], &mut w.leak);
@@ -494,25 +355,9 @@ impl<'a> Balance<'a> {
         let mut most = 0.0_f64;
         for z in 0..n.zones {
             let air = (w.next_leak[z] - w.lag_leak[z]) + (w.next_doors[z] - w.lag_doors[z]);
-            most = most.max(w.moved[z] + air.abs());
+            most = most.max(air.abs());
         }
-        most
-    }
-}
-
-impl Work {
-    /// Moves the lagged heat to (or, by `step`, towards) the one worked out last.
-    fn take_next(&mut self, step: f64) {
-        for (used, next) in [
-            (&mut self.lag_face, &self.next_face),
-            (&mut self.lag_convection, &self.next_convection),
-            (&mut self.lag_leak, &self.next_leak),
-            (&mut self.lag_doors, &self.next_doors),
-        ] {
-            for (u, n) in used.iter_mut().zip(next) {
-                *u += step * (n - *u);
-            }
-        }
+        films + most
     }
 }
 

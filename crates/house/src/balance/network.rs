@@ -1,15 +1,13 @@
 //! The constant part of the house: which face touches which air, and the matrix that ties the
 //! zones together, inverted once.
 //!
-//! Faces come in three groups, in this order: opaque surfaces to outside, ground or nothing;
-//! windows; partitions, both faces of each beside the other. Unknowns are the air and the radiant
-//! star of every zone; every face is eliminated by hand.
+//! Unknowns are the air and the radiant star of every zone; every face is eliminated by hand.
 
 use nalgebra::DMatrix;
 use physics::film::STEFAN_BOLTZMANN;
 
 use super::bank::Bank;
-use crate::assembly::{AssemblyError, Flow, resolved};
+use crate::assembly::{AssemblyError, Flow, Slab, resolved};
 use crate::drive::Drive;
 use crate::film::Looks;
 use crate::glazing::Glass;
@@ -40,19 +38,14 @@ pub enum Outer {
     Nothing,
 }
 
-/// The network of one house.
+/// The network of one house. Faces lie sorted by zone; each opaque outer wall and each window has
+/// one, each partition two, which are mates.
 #[derive(Debug, Clone)]
 pub struct Network {
     /// Zones.
     pub zones: usize,
-    /// Opaque outer faces.
-    pub outer: usize,
-    /// Window faces.
-    pub windows: usize,
-    /// Partitions (two faces each).
-    pub partitions: usize,
-    /// Zone of each face.
-    pub zone: Vec<usize>,
+    /// First face of each zone, and one past the last.
+    pub first: Vec<usize>,
     /// Area of each face, m2.
     pub area: Vec<f64>,
     /// Which way each face looks.
@@ -63,53 +56,91 @@ pub struct Network {
     pub radiant: Vec<f64>,
     /// Share of a zone's beam sun soaked up by a face, per m2 of the face.
     pub takes_beam: Vec<f64>,
-    /// Share of a zone's diffuse sun, and of radiant gains, per m2 of the face.
+    /// Share of a zone's diffuse sun per m2.
     pub takes_diffuse: Vec<f64>,
     /// Share of radiant gains per m2.
     pub takes_radiant: Vec<f64>,
     /// Share of a zone's (beam, diffuse) sun that leaves through its windows again.
     pub escapes: Vec<[f64; 2]>,
-    /// Surface of each opaque outer face, in bank order.
-    pub surface_of_outer: Vec<usize>,
-    /// Pane of each window face.
-    pub pane_of_window: Vec<usize>,
-    /// Surface of each partition.
-    pub surface_of_partition: Vec<usize>,
-    /// Drive of each opaque outer face.
-    pub outer_drive: Vec<Outer>,
-    /// Wall constants of outer faces.
-    pub g_in: Vec<f64>,
-    /// Wall constants of outer faces.
-    pub g_out: Vec<f64>,
-    /// Wall constants of outer faces.
-    pub g_cross: Vec<f64>,
-    /// Loss of the inside face to the wall that stands in the matrix, W/(m2 K), outer then window.
-    pub y: Vec<f64>,
-    /// 1 / (convection + radiant + y) of outer and window faces.
+    /// The other face of a partition; itself for all others.
+    pub mate: Vec<usize>,
+    /// Kelvin of a face per W/m2 on it, everything else held.
     pub inverse: Vec<f64>,
-    /// Inverse of each partition's 2 by 2: first, cross, second.
-    pub inverse2: Vec<[f64; 3]>,
+    /// Kelvin of a face per W/m2 on its mate.
+    pub inverse_mate: Vec<f64>,
+    /// Area times convection, W/K.
+    pub area_convection: Vec<f64>,
+    /// Area times longwave, W/K.
+    pub area_radiant: Vec<f64>,
+    /// Loss of a face to what is behind it that stands in the matrix, W/(m2 K).
+    pub y: Vec<f64>,
+    /// Opaque outer walls, in bank order.
+    pub outer: Vec<OuterWall>,
+    /// Windows.
+    pub windows: Vec<WindowFace>,
+    /// Partitions, in bank order.
+    pub partitions: Vec<Partition>,
     /// Walls of outer faces.
     pub outer_bank: Bank,
     /// Walls of partitions; inside is the first face.
     pub partition_bank: Bank,
-    /// Wall modes, kept to settle the banks.
-    pub outer_walls: Vec<WallModes>,
-    /// Wall modes of partitions.
-    pub partition_walls: Vec<WallModes>,
     /// Capacity of air and contents over the step, W/K.
     pub capacity: Vec<f64>,
     /// Outdoor air by fixed air changes, W/K.
     pub fixed_air: Vec<f64>,
 }
 
+/// An opaque outer wall: surfaces alike in all that matters are one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OuterWall {
+    /// Its inside face.
+    pub face: usize,
+    /// What drives it.
+    pub drive: Outer,
+    /// Constants between the faces.
+    pub wall: WallModes,
+    /// Surfaces of the model it stands for.
+    pub surfaces: Vec<usize>,
+}
+
+/// Windows alike in all that matters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WindowFace {
+    /// Its inside face.
+    pub face: usize,
+    /// Zone.
+    pub zone: usize,
+    /// Column of the drive's outside faces.
+    pub outside: usize,
+    /// Column of the drive's windows.
+    pub aperture: usize,
+    /// Conductance at 10 C and its slope.
+    pub core: [f64; 2],
+    /// Panes of the model it stands for.
+    pub panes: Vec<usize>,
+}
+
+/// A wall or floor between two zones.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Partition {
+    /// Its two faces.
+    pub faces: [usize; 2],
+    /// Constants between the faces.
+    pub wall: WallModes,
+    /// Surfaces of the model it stands for.
+    pub surfaces: Vec<usize>,
+}
+
 /// One face while the list is made.
+#[derive(Clone, Copy)]
 struct Made {
     zone: usize,
     area: f64,
     looks: Looks,
     emittance: f64,
     absorptance: f64,
+    /// Share of light from the room that leaves through it.
+    leaves: f64,
     floor: bool,
 }
 
@@ -119,81 +150,106 @@ impl Network {
     /// # Errors
     /// A construction whose layers cannot be used.
     pub fn new(model: &Model, glasses: &[Glass], drive: &Drive) -> Result<Self, AssemblyError> {
-        let step_s = drive.step_s();
-        let mut walls: Vec<(usize, WallModes)> = Vec::new();
-        for (i, s) in model.surfaces.iter().enumerate() {
+        let mut made: Vec<Made> = Vec::new();
+        let mut outer: Vec<OuterWall> = Vec::new();
+        let mut partitions: Vec<Partition> = Vec::new();
+        for group in alike(model, drive) {
+            let i = group[0];
+            let s = &model.surfaces[i];
             let Some(c) = model.constructions.get(s.construction) else {
                 continue;
             };
-            let mut slabs = resolved(c, Flow::of_tilt(s.tilt_deg))?;
-            if let Behind::Ground(contact) = &s.behind {
-                slabs.insert(
-                    0,
-                    crate::assembly::Slab {
-                        r_m2k_per_w: contact.soil_m / model.soil.k_w_per_mk,
-                        c_j_per_m2k: contact.soil_m * model.soil.capacity_j_per_m3k,
-                    },
-                );
-            }
-            walls.push((i, WallModes::new(&slabs, step_s)));
-        }
-        walls.sort_by(|(i, a), (j, b)| b.modes.len().cmp(&a.modes.len()).then(i.cmp(j)));
-        let (between, outside): (Vec<_>, Vec<_>) = walls
-            .into_iter()
-            .partition(|(i, _)| matches!(model.surfaces[*i].behind, Behind::Zone(_)));
-
-        let mut made: Vec<Made> = Vec::new();
-        let inside = |i: usize| {
-            let s = &model.surfaces[i];
-            let c = &model.constructions[s.construction];
-            Made {
+            let area = group.iter().map(|i| model.surfaces[*i].area_m2).sum();
+            let wall = WallModes::new(&slabs_of(model, i)?, drive.step_s());
+            let inside = Made {
                 zone: s.zone,
-                area: s.area_m2,
+                area,
                 looks: Looks::of_tilt(s.tilt_deg),
                 emittance: c.emittance_in,
                 absorptance: c.sun_absorptance_in,
+                leaves: 0.0,
                 floor: s.tilt_deg > 150.0,
+            };
+            let face = made.len();
+            made.push(inside);
+            if let Behind::Zone(other) = s.behind {
+                made.push(Made {
+                    zone: other,
+                    looks: Looks::of_tilt(180.0 - s.tilt_deg),
+                    emittance: c.emittance_out,
+                    absorptance: c.sun_absorptance_out,
+                    floor: s.tilt_deg < 30.0,
+                    ..inside
+                });
+                partitions.push(Partition {
+                    faces: [face, face + 1],
+                    wall,
+                    surfaces: group,
+                });
+            } else {
+                outer.push(OuterWall {
+                    face,
+                    drive: outer_of(i, model, drive),
+                    wall,
+                    surfaces: group,
+                });
             }
-        };
-        for (i, _) in &outside {
-            made.push(inside(*i));
         }
-        for p in &model.panes {
+        let mut windows: Vec<WindowFace> = Vec::new();
+        for (i, p) in model.panes.iter().enumerate() {
+            let (outside, aperture) = (drive.of_pane[i], drive.aperture_of_pane[i]);
+            if let Some(w) = windows
+                .iter_mut()
+                .find(|w| (w.zone, w.outside, w.aperture) == (p.zone, outside, aperture))
+            {
+                made[w.face].area += p.area_m2;
+                w.panes.push(i);
+                continue;
+            }
             let glass = glasses.get(p.glazing);
+            windows.push(WindowFace {
+                face: made.len(),
+                zone: p.zone,
+                outside,
+                aperture,
+                core: glass.map_or([6.0, 0.0], |g| [g.core_w_per_m2k, g.core_slope]),
+                panes: vec![i],
+            });
             made.push(Made {
                 zone: p.zone,
                 area: p.area_m2,
                 looks: Looks::of_tilt(p.tilt_deg),
                 emittance: GLASS_EMITTANCE,
                 absorptance: glass.map_or(USUAL_ABSORPTANCE, |g| g.from_room_soaked),
+                leaves: glass.map_or(0.0, |g| g.from_room_out),
                 floor: false,
             });
         }
-        for (i, _) in &between {
-            made.push(inside(*i));
-            let s = &model.surfaces[*i];
-            let c = &model.constructions[s.construction];
-            let Behind::Zone(other) = s.behind else {
-                continue;
-            };
-            made.push(Made {
-                zone: other,
-                area: s.area_m2,
-                looks: Looks::of_tilt(180.0 - s.tilt_deg),
-                emittance: c.emittance_out,
-                absorptance: c.sun_absorptance_out,
-                floor: s.tilt_deg < 30.0,
-            });
-        }
         let zones = model.zones.len();
-        let share = Shares::new(&made, model, glasses, outside.len(), zones);
+        let place = sort_by_zone(&mut made);
+        for w in &mut outer {
+            w.face = place[w.face];
+        }
+        for w in &mut windows {
+            w.face = place[w.face];
+        }
+        for p in &mut partitions {
+            p.faces = p.faces.map(|f| place[f]);
+        }
+        outer.sort_by_key(|w| core::cmp::Reverse(w.wall.modes.len()));
+        partitions.sort_by_key(|p| core::cmp::Reverse(p.wall.modes.len()));
+        let share = Shares::new(&made, zones);
         let air = drive.air_j_per_m3k;
+        let mut mate: Vec<usize> = (0..made.len()).collect();
+        for p in &partitions {
+            mate[p.faces[0]] = p.faces[1];
+            mate[p.faces[1]] = p.faces[0];
+        }
         let mut network = Self {
             zones,
-            outer: outside.len(),
-            windows: model.panes.len(),
-            partitions: between.len(),
-            zone: made.iter().map(|m| m.zone).collect(),
+            first: (0..=zones)
+                .map(|z| made.partition_point(|m| m.zone < z))
+                .collect(),
             area: made.iter().map(|m| m.area).collect(),
             looks: made.iter().map(|m| m.looks).collect(),
             convection: made.iter().map(|m| m.looks.constant_w_per_m2k()).collect(),
@@ -202,27 +258,21 @@ impl Network {
             takes_diffuse: share.diffuse,
             takes_radiant: share.radiant,
             escapes: share.escapes,
-            surface_of_outer: outside.iter().map(|(i, _)| *i).collect(),
-            pane_of_window: (0..model.panes.len()).collect(),
-            surface_of_partition: between.iter().map(|(i, _)| *i).collect(),
-            outer_drive: outside
-                .iter()
-                .map(|(i, _)| outer_of(*i, model, drive))
-                .collect(),
-            g_in: outside.iter().map(|(_, w)| w.g_in).collect(),
-            g_out: outside.iter().map(|(_, w)| w.g_out).collect(),
-            g_cross: outside.iter().map(|(_, w)| w.g_cross).collect(),
-            y: Vec::new(),
-            inverse: Vec::new(),
-            inverse2: Vec::new(),
-            outer_bank: Bank::new(&outside.iter().map(|(_, w)| w).collect::<Vec<_>>()),
-            partition_bank: Bank::new(&between.iter().map(|(_, w)| w).collect::<Vec<_>>()),
-            outer_walls: outside.into_iter().map(|(_, w)| w).collect(),
-            partition_walls: between.into_iter().map(|(_, w)| w).collect(),
+            mate,
+            inverse: vec![0.0; made.len()],
+            inverse_mate: vec![0.0; made.len()],
+            area_convection: Vec::new(),
+            area_radiant: Vec::new(),
+            y: vec![0.0; made.len()],
+            outer_bank: Bank::new(&outer.iter().map(|w| &w.wall).collect::<Vec<_>>()),
+            partition_bank: Bank::new(&partitions.iter().map(|p| &p.wall).collect::<Vec<_>>()),
+            outer,
+            windows,
+            partitions,
             capacity: model
                 .zones
                 .iter()
-                .map(|z| (z.volume_m3 * air + z.contents_j_per_k) / step_s)
+                .map(|z| (z.volume_m3 * air + z.contents_j_per_k) / drive.step_s())
                 .collect(),
             fixed_air: model
                 .zones
@@ -230,41 +280,52 @@ impl Network {
                 .map(|z| z.fixed_air_m3_per_s * air)
                 .collect(),
         };
-        network.constants(model, glasses);
+        network.losses();
+        network.constants();
         Ok(network)
     }
 
-    /// Losses of faces that stand in the matrix, under a usual outside film.
-    fn constants(&mut self, model: &Model, glasses: &[Glass]) {
+    /// Losses of outer faces that stand in the matrix, under a usual outside film.
+    fn losses(&mut self) {
         const USUAL_OUT: f64 = 18.0;
-        for f in 0..self.outer {
-            let out = match self.outer_drive[f] {
+        for w in &self.outer {
+            let out = match w.drive {
                 Outer::Weather(_) => USUAL_OUT,
                 Outer::Ground { conductance, .. } => conductance,
                 Outer::Nothing => 0.0,
             };
-            let c = self.g_cross[f];
-            self.y.push(self.g_in[f] - c * c / (out + self.g_out[f]));
+            let c = w.wall.g_cross;
+            self.y[w.face] = w.wall.g_in - c * c / (out + w.wall.g_out);
         }
-        for w in 0..self.windows {
-            let g = glasses
-                .get(model.panes[self.pane_of_window[w]].glazing)
-                .map_or(6.0, |g| g.core_w_per_m2k);
-            self.y.push(g * USUAL_OUT / (g + USUAL_OUT));
+        for w in &self.windows {
+            self.y[w.face] = w.core[0] * USUAL_OUT / (w.core[0] + USUAL_OUT);
         }
-        for f in 0..self.outer + self.windows {
-            self.inverse
-                .push(1.0 / (self.convection[f] + self.radiant[f] + self.y[f]));
+        for p in &self.partitions {
+            self.y[p.faces[0]] = p.wall.g_in;
+            self.y[p.faces[1]] = p.wall.g_out;
         }
-        for p in 0..self.partitions {
-            let f = self.outer + self.windows + 2 * p;
-            let wall = &self.partition_walls[p];
-            let a = self.convection[f] + self.radiant[f] + wall.g_in;
-            let b = self.convection[f + 1] + self.radiant[f + 1] + wall.g_out;
-            let c = wall.g_cross;
-            let d = a * b - c * c;
-            self.inverse2.push([b / d, -c / d, a / d]);
+    }
+
+    /// What follows from the convection coefficients; to be called when they are changed.
+    pub fn constants(&mut self) {
+        let own: Vec<f64> = (0..self.area.len())
+            .map(|f| self.convection[f] + self.radiant[f] + self.y[f])
+            .collect();
+        for (f, own) in own.iter().enumerate() {
+            self.inverse[f] = 1.0 / own;
         }
+        for p in &self.partitions {
+            let [f, e] = p.faces;
+            let c = p.wall.g_cross;
+            let d = own[f] * own[e] - c * c;
+            self.inverse[f] = own[e] / d;
+            self.inverse[e] = own[f] / d;
+            self.inverse_mate[f] = -c / d;
+            self.inverse_mate[e] = -c / d;
+        }
+        let times = |h: &[f64]| self.area.iter().zip(h).map(|(a, h)| a * h).collect();
+        self.area_convection = times(&self.convection);
+        self.area_radiant = times(&self.radiant);
     }
 
     /// The matrix of zones (air first, then stars) with these outdoor-air conductances (W/K) and
@@ -283,29 +344,22 @@ impl Network {
             m[(a, b)] -= g;
             m[(b, a)] -= g;
         }
-        let mut tie = |f: usize, e: usize, inverse: f64| {
-            let (zf, ze) = (self.zone[f], self.zone[e]);
-            let area = self.area[f];
-            let left = [(zf, self.convection[f]), (n + zf, self.radiant[f])];
-            let right = [(ze, self.convection[e]), (n + ze, self.radiant[e])];
-            for (i, hi) in left {
-                for (j, hj) in right {
-                    m[(i, j)] -= area * hi * inverse * hj;
-                }
-                if f == e {
-                    m[(i, i)] += area * hi;
+        for z in 0..n {
+            for f in self.first[z]..self.first[z + 1] {
+                let e = self.mate[f];
+                let ze = self.zone_of(e);
+                let own = [(z, self.convection[f]), (n + z, self.radiant[f])];
+                let other = [(ze, self.convection[e]), (n + ze, self.radiant[e])];
+                for (i, hi) in own {
+                    m[(i, i)] += self.area[f] * hi;
+                    for (j, hj) in own {
+                        m[(i, j)] -= self.area[f] * hi * self.inverse[f] * hj;
+                    }
+                    for (j, hj) in other {
+                        m[(i, j)] -= self.area[f] * hi * self.inverse_mate[f] * hj;
+                    }
                 }
             }
-        };
-        for f in 0..self.outer + self.windows {
-            tie(f, f, self.inverse[f]);
-        }
-        for (p, inverse) in self.inverse2.iter().enumerate() {
-            let f = self.outer + self.windows + 2 * p;
-            tie(f, f, inverse[0]);
-            tie(f + 1, f + 1, inverse[2]);
-            tie(f, f + 1, inverse[1]);
-            tie(f + 1, f, inverse[1]);
         }
         let inverse = m.clone().cholesky().map_or_else(
             || {
@@ -320,10 +374,72 @@ impl Network {
             .collect()
     }
 
+    /// Zone of a face.
+    pub fn zone_of(&self, face: usize) -> usize {
+        self.first.partition_point(|first| *first <= face) - 1
+    }
+
     /// Number of faces.
     pub fn faces(&self) -> usize {
-        self.zone.len()
+        self.area.len()
     }
+}
+
+/// Layers of a surface, soil added where it meets the ground.
+fn slabs_of(model: &Model, i: usize) -> Result<Vec<Slab>, AssemblyError> {
+    let s = &model.surfaces[i];
+    let mut slabs = resolved(
+        &model.constructions[s.construction],
+        Flow::of_tilt(s.tilt_deg),
+    )?;
+    if let Behind::Ground(contact) = &s.behind {
+        slabs.insert(
+            0,
+            Slab {
+                r_m2k_per_w: contact.soil_m / model.soil.k_w_per_mk,
+                c_j_per_m2k: contact.soil_m * model.soil.capacity_j_per_m3k,
+            },
+        );
+    }
+    Ok(slabs)
+}
+
+/// Surfaces in groups that differ only in area.
+fn alike(model: &Model, drive: &Drive) -> Vec<Vec<usize>> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (i, s) in model.surfaces.iter().enumerate() {
+        let same = |g: &&mut Vec<usize>| {
+            let o = &model.surfaces[g[0]];
+            let behind = match (&s.behind, &o.behind) {
+                (Behind::Outdoor { .. }, Behind::Outdoor { .. }) => {
+                    drive.of_surface[i] == drive.of_surface[g[0]]
+                }
+                (a, b) => a == b,
+            };
+            behind && (s.zone, s.construction, s.tilt_deg) == (o.zone, o.construction, o.tilt_deg)
+        };
+        if s.area_m2 <= 0.0 {
+            continue;
+        }
+        match groups.iter_mut().find(same) {
+            Some(group) => group.push(i),
+            None => groups.push(vec![i]),
+        }
+    }
+    groups
+}
+
+/// Sorts faces by zone, keeping their order otherwise; tells where each went.
+fn sort_by_zone(made: &mut [Made]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..made.len()).collect();
+    order.sort_by_key(|f| made[*f].zone);
+    let before = made.to_vec();
+    let mut place = vec![0; made.len()];
+    for (to, from) in order.into_iter().enumerate() {
+        made[to] = before[from];
+        place[from] = to;
+    }
+    place
 }
 
 fn outer_of(i: usize, model: &Model, drive: &Drive) -> Outer {
@@ -381,33 +497,33 @@ struct Shares {
 impl Shares {
     /// Beam falls on the floor, diffuse on all faces by area; what is not soaked up at once is
     /// spread evenly until it is soaked up or leaves through glass.
-    fn new(made: &[Made], model: &Model, glasses: &[Glass], outer: usize, zones: usize) -> Self {
+    fn new(made: &[Made], zones: usize) -> Self {
         let mut area = vec![0.0; zones];
         let mut floor = vec![0.0; zones];
         let mut takes = vec![0.0; zones];
-        let leaves = |f: usize| {
-            let pane = f.checked_sub(outer).and_then(|w| model.panes.get(w));
-            pane.and_then(|p| glasses.get(p.glazing))
-                .map_or(0.0, |g| g.from_room_out)
-        };
-        for (f, m) in made.iter().enumerate() {
+        for m in made {
             area[m.zone] += m.area;
-            takes[m.zone] += m.area * (m.absorptance + leaves(f));
+            takes[m.zone] += m.area * (m.absorptance + m.leaves);
             if m.floor {
                 floor[m.zone] += m.area;
             }
         }
+        // Share of the beam that falls on a face first, per m2.
+        let first = |m: &Made| {
+            if floor[m.zone] <= 0.0 {
+                1.0 / area[m.zone]
+            } else if m.floor {
+                1.0 / floor[m.zone]
+            } else {
+                0.0
+            }
+        };
         // Left over after the first meeting, as a share of the light let in.
         let mut left = vec![[0.0_f64; 2]; zones];
-        for (f, m) in made.iter().enumerate() {
-            let z = m.zone;
-            let keeps = 1.0 - m.absorptance - leaves(f);
-            if floor[z] <= 0.0 {
-                left[z][0] += m.area / area[z] * keeps;
-            } else if m.floor {
-                left[z][0] += m.area / floor[z] * keeps;
-            }
-            left[z][1] += m.area / area[z] * keeps;
+        for m in made {
+            let keeps = m.area * (1.0 - m.absorptance - m.leaves);
+            left[m.zone][0] += first(m) * keeps;
+            left[m.zone][1] += keeps / area[m.zone];
         }
         let mut shares = Self {
             beam: Vec::new(),
@@ -415,23 +531,16 @@ impl Shares {
             radiant: Vec::new(),
             escapes: vec![[0.0; 2]; zones],
         };
-        for (f, m) in made.iter().enumerate() {
+        for m in made {
             let z = m.zone;
-            let first = if floor[z] <= 0.0 {
-                1.0 / area[z]
-            } else if m.floor {
-                1.0 / floor[z]
-            } else {
-                0.0
-            };
             let later = 1.0 / takes[z].max(1e-9);
-            let beam = first + left[z][0] * later;
+            let beam = first(m) + left[z][0] * later;
             let diffuse = 1.0 / area[z] + left[z][1] * later;
             shares.beam.push(m.absorptance * beam);
             shares.diffuse.push(m.absorptance * diffuse);
             shares.radiant.push(1.0 / area[z]);
-            shares.escapes[z][0] += m.area * leaves(f) * beam;
-            shares.escapes[z][1] += m.area * leaves(f) * diffuse;
+            shares.escapes[z][0] += m.area * m.leaves * beam;
+            shares.escapes[z][1] += m.area * m.leaves * diffuse;
         }
         shares
     }

@@ -2,19 +2,15 @@
 
 use super::Balance;
 
-/// Sums over the accepted steps, in watt hours and kelvin hours.
+/// Sums over the accepted steps, in watt hours.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Sums {
     /// Hours added.
     pub hours: f64,
-    /// Inside face temperatures, C h.
-    pub face_c: Vec<f64>,
-    /// Heat into each face from its room, sun included, W h/m2.
+    /// Heat into each face from its room, sun included, W h/m2; faces as in the network.
     pub into_face: Vec<f64>,
-    /// Heat into the outer side of outer faces and windows from outside, W h/m2.
+    /// Heat into the outer side of opaque outer walls, W h/m2; walls as in the network.
     pub into_outside: Vec<f64>,
-    /// Zone air, C h.
-    pub air_c: Vec<f64>,
     /// Heat by the supply, W h per zone.
     pub supply_wh: Vec<f64>,
     /// Heat by gains, air and radiant, W h per zone.
@@ -25,28 +21,27 @@ pub struct Sums {
     pub outdoor_air_wh: Vec<f64>,
     /// Heat by air through doors from other zones, W h per zone.
     pub doors_wh: Vec<f64>,
-    /// Heat from faces to the air, W h per zone (for the closing of the air's own balance).
-    pub faces_wh: Vec<f64>,
-    /// Stored when the sums began, J.
+    /// Stored when the sums began, J per zone's air and house's walls together.
     pub stored_at_start_j: f64,
+    /// Air of each zone when the sums began, C.
+    pub air_at_start_c: Vec<f64>,
 }
 
 impl Sums {
     /// All zero.
     pub fn new(zones: usize, faces: usize, outer: usize) -> Self {
+        let z = vec![0.0; zones];
         Self {
             hours: 0.0,
-            face_c: vec![0.0; faces],
             into_face: vec![0.0; faces],
             into_outside: vec![0.0; outer],
-            air_c: vec![0.0; zones],
-            supply_wh: vec![0.0; zones],
-            gains_wh: vec![0.0; zones],
-            sun_wh: vec![0.0; zones],
-            outdoor_air_wh: vec![0.0; zones],
-            doors_wh: vec![0.0; zones],
-            faces_wh: vec![0.0; zones],
+            supply_wh: z.clone(),
+            gains_wh: z.clone(),
+            sun_wh: z.clone(),
+            outdoor_air_wh: z.clone(),
+            doors_wh: z.clone(),
             stored_at_start_j: 0.0,
+            air_at_start_c: z,
         }
     }
 }
@@ -58,38 +53,40 @@ impl Balance<'_> {
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
         let outdoor = self.drive.outdoor_c[h];
         let dt = 1.0 / self.drive.per_hour as f64;
-        let single = n.outer + n.windows;
-        // Outer side of every outer face; the lagged part of the inside loss is consistent with
-        // the same hour's force and slack, so heat in minus heat out is what the wall stores.
-        for f in 0..n.outer {
-            self.outer_c[f] = w.den[f] * (w.drive_out[f] - n.g_cross[f] * w.face[f]);
+        for z in 0..n.zones {
+            let (air, star) = (w.air[z], w.star[z]);
+            for f in n.first[z]..n.first[z + 1] {
+                let t = w.face[f];
+                s.into_face[f] += dt
+                    * (n.convection[f] * (air - t)
+                        + w.lag_film[f]
+                        + n.radiant[f] * (star - t)
+                        + w.sun[f]);
+            }
         }
-        for f in 0..n.zone.len() {
-            let z = n.zone[f];
-            let into = n.convection[f] * (w.air[z] - w.face[f])
-                + w.lag_convection[f]
-                + n.radiant[f] * (w.star[z] - w.face[f])
-                + w.sun[f];
-            s.face_c[f] += dt * w.face[f];
-            s.into_face[f] += dt * into;
-            s.faces_wh[z] -=
-                dt * n.area[f] * (n.convection[f] * (w.air[z] - w.face[f]) + w.lag_convection[f]);
+        for (i, wall) in n.outer.iter().enumerate() {
+            let t_in = w.face[wall.face];
+            let t_out = w.den[i] * (w.drive_out[i] - wall.wall.g_cross * t_in);
+            s.into_outside[i] += dt
+                * (wall.wall.g_out * t_out + wall.wall.g_cross * t_in - n.outer_bank.back_out[i]);
+            w.bank_in[i] = t_in;
+            w.bank_out[i] = t_out;
         }
-        for f in 0..n.outer {
-            s.into_outside[f] += dt
-                * (n.g_out[f] * self.outer_c[f] + n.g_cross[f] * w.face[f]
-                    - n.outer_bank.back_out[f]);
+        n.outer_bank.step(&w.bank_in, &w.bank_out);
+        for (i, p) in n.partitions.iter().enumerate() {
+            w.bank_in[i] = w.face[p.faces[0]];
+            w.bank_out[i] = w.face[p.faces[1]];
         }
+        n.partition_bank.step(&w.bank_in, &w.bank_out);
         let radiant = &self.gains_radiant[of_day];
         let gains = &self.gains_air[of_day];
         let to_out = &self.outdoor[self.of_hour[of_day]];
         for z in 0..n.zones {
-            s.air_c[z] += dt * w.air[z];
             s.supply_wh[z] += dt * self.thermostats.heat_w[z];
             s.gains_wh[z] += dt * (gains[z] + radiant[z]);
-            let sun = w.sun_zone[z];
+            let [beam, diffuse] = w.sun_zone[z];
             s.sun_wh[z] +=
-                dt * (sun[0] * (1.0 - n.escapes[z][0]) + sun[1] * (1.0 - n.escapes[z][1]));
+                dt * (beam * (1.0 - n.escapes[z][0]) + diffuse * (1.0 - n.escapes[z][1]));
             s.outdoor_air_wh[z] += dt * (to_out[z] * (outdoor - w.air[z]) + w.lag_leak[z]);
             s.doors_wh[z] += dt * w.lag_doors[z];
         }
@@ -100,17 +97,7 @@ impl Balance<'_> {
             s.doors_wh[b] += heat;
         }
         s.hours += dt;
-        n.outer_bank
-            .step(&w.face[..n.outer], &self.outer_c[..n.outer]);
-        for p in 0..n.partitions {
-            w.part[p] = w.face[single + 2 * p];
-            w.other[p] = w.face[single + 2 * p + 1];
-        }
-        n.partition_bank
-            .step(&w.part[..n.partitions], &w.other[..n.partitions]);
         self.air_c.copy_from_slice(&w.air);
-        self.star_c.copy_from_slice(&w.star);
-        self.face_c.copy_from_slice(&w.face);
         w.take_next(1.0);
     }
 
@@ -119,10 +106,17 @@ impl Balance<'_> {
     pub fn closure_j(&self) -> (f64, f64) {
         let (n, s) = (&self.network, &self.sums);
         let sum = |v: &[f64]| v.iter().sum::<f64>();
-        let outside: f64 = (0..n.outer).map(|f| s.into_outside[f] * n.area[f]).sum();
+        let outside: f64 = n
+            .outer
+            .iter()
+            .zip(&s.into_outside)
+            .map(|(w, q)| q * n.area[w.face])
+            .sum();
         // A window takes from the room what it does not give back as sun.
-        let windows: f64 = (n.outer..n.outer + n.windows)
-            .map(|f| -s.into_face[f] * n.area[f])
+        let windows: f64 = n
+            .windows
+            .iter()
+            .map(|w| -s.into_face[w.face] * n.area[w.face])
             .sum();
         let into = sum(&s.supply_wh) + sum(&s.gains_wh) + sum(&s.sun_wh) + sum(&s.outdoor_air_wh);
         let stored = self.stored_j() - s.stored_at_start_j;
@@ -132,6 +126,28 @@ impl Balance<'_> {
             + s.outdoor_air_wh.iter().map(|q| q.abs()).sum::<f64>();
         (
             (into + outside + windows) * 3600.0 - stored,
+            through * 3600.0,
+        )
+    }
+
+    /// The same for one zone: what its air and faces take in less what its air stores.
+    pub fn zone_closure_j(&self, zone: usize) -> (f64, f64) {
+        let (n, s) = (&self.network, &self.sums);
+        let faces = n.first[zone]..n.first[zone + 1];
+        let into_faces: f64 = faces.map(|f| s.into_face[f] * n.area[f]).sum();
+        let parts = [
+            s.supply_wh[zone],
+            s.gains_wh[zone],
+            s.sun_wh[zone],
+            s.outdoor_air_wh[zone],
+            s.doors_wh[zone],
+            -into_faces,
+        ];
+        let rise = self.air_c[zone] - s.air_at_start_c[zone];
+        let stored = n.capacity[zone] * self.drive.step_s() * rise;
+        let through: f64 = parts.iter().map(|q| q.abs()).sum();
+        (
+            parts.iter().sum::<f64>() * 3600.0 - stored,
             through * 3600.0,
         )
     }
