@@ -9,6 +9,7 @@ mod compare;
 mod error;
 mod explain;
 mod input;
+mod keys;
 mod line;
 mod plant;
 mod regime;

@@ -43,6 +43,8 @@ pub struct RoomYear {
     pub heads: usize,
     /// Heaters (boiler, panel) that serve it.
     pub heaters: usize,
+    /// A heater of its own serves it: baseboard or stove, not a boiler or furnace.
+    pub own_heater: bool,
     /// Heat from heads, J.
     pub by_heads_j: f64,
     /// Heat from heaters, J.
@@ -75,6 +77,8 @@ pub struct RoomYear {
     pub greatest_hour: usize,
     /// Air at the coldest hour of the year outdoors, C.
     pub at_coldest_c: f64,
+    /// Least air in the three coldest days if no heater answered, C; None without heads.
+    pub heads_alone_c: Option<f64>,
     /// Heat asked over outdoor temperature at night.
     pub need: Option<NeedLine>,
 }

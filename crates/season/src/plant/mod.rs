@@ -45,6 +45,8 @@ pub(crate) struct HeaterAt {
     pub capacity_w: f64,
     pub set_below_k: f64,
     pub locked_out_above_c: f64,
+    /// Baseboard or stove: each room has its own thermostat.
+    pub room_by_room: bool,
     /// Its taps in [`Plant::taps`].
     pub first_tap: usize,
     pub end_tap: usize,

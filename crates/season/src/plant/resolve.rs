@@ -2,7 +2,7 @@
 
 use heatpump::{Conditions, Duty, Head, OutdoorUnit, Performance, Sheet, System};
 use house::model::Model;
-use jobfile::{Choice, HeadChoice, Heater};
+use jobfile::{Choice, HeadChoice, Heater, HeaterKind};
 
 use super::{HeadAt, HeaterAt, PanTable, Plant, Schedule, Tap, Unit};
 use crate::error::SeasonError;
@@ -167,6 +167,7 @@ impl Plant {
             capacity_w: heater.capacity_w.unwrap_or(f64::INFINITY),
             set_below_k: heater.set_below_k,
             locked_out_above_c: heater.locked_out_above_c.unwrap_or(f64::INFINITY),
+            room_by_room: matches!(heater.kind, HeaterKind::Baseboard | HeaterKind::Stove),
             first_tap,
             end_tap: self.taps.len(),
         });

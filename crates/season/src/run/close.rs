@@ -85,6 +85,9 @@ fn rooms(tally: &Tally, plant: &Plant, model: &Model, hours: usize) -> Vec<RoomY
             cooled: zone.cooled.is_some(),
             heads: plant.heads_of[z].len(),
             heaters: plant.taps_of[z].len(),
+            own_heater: plant.taps_of[z]
+                .iter()
+                .any(|t| plant.heaters[plant.taps[*t].heater].room_by_room),
             by_heads_j: t.by_heads_j,
             by_heaters_j: t.by_heaters_j,
             cooling_j: t.cooling_j,
@@ -101,6 +104,7 @@ fn rooms(tally: &Tally, plant: &Plant, model: &Model, hours: usize) -> Vec<RoomY
             greatest_c: t.greatest.0,
             greatest_hour: t.greatest.1,
             at_coldest_c: t.at_coldest_c,
+            heads_alone_c: None,
             need: t.line.line(),
         })
         .collect()

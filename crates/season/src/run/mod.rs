@@ -1,5 +1,6 @@
 //! The year, hour by hour.
 
+mod alone;
 mod ask;
 mod book_hour;
 mod close;
@@ -15,6 +16,7 @@ use crate::plant::{Plant, Schedule};
 use crate::year::Year;
 
 use ask::Ask;
+pub(crate) use book_hour::TOO_COLD_C;
 use book_hour::Tally;
 
 /// Most times an hour is solved again because a limit was passed. Every round only lowers limits.
@@ -55,6 +57,12 @@ pub(crate) fn run(
     let mut year = close::close(tally, name, plant, model, input);
     year.closure = if through > 0.0 { gap / through } else { 0.0 };
     year.unsettled_hours = balance.unsettled_steps;
+    if !plant.heads.is_empty() {
+        let least = alone::heads_alone(input, plant, schedule)?;
+        for room in &mut year.rooms {
+            room.heads_alone_c = least.get(room.zone).copied().filter(|c| c.is_finite());
+        }
+    }
     Ok(year)
 }
 

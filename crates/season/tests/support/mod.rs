@@ -1,0 +1,126 @@
+//! The demo house, its weather and the invented catalogue.
+#![allow(dead_code)] // each test file uses its own share of these
+
+use std::io::Read;
+
+use climate::Weather;
+use house::balance::Doors;
+use house::drive::Drive;
+use house::glazing::Glass;
+use house::model::Model;
+use jobfile::{Choice, Equipment, HeadChoice, Job, OutdoorChoice};
+use season::{Catalogue, Input, Year};
+
+fn path(rest: &str) -> String {
+    format!("{}/../../{rest}", env!("CARGO_MANIFEST_DIR"))
+}
+
+pub fn catalogue() -> Catalogue {
+    let mut all = Catalogue::new();
+    let folder = std::fs::read_dir(path("catalogue")).expect("catalogue");
+    for entry in folder {
+        let file = entry.expect("entry").path();
+        if file.extension().is_some_and(|e| e == "toml") {
+            let text = std::fs::read_to_string(&file).expect("sheet");
+            let sheet = heatpump::read_sheet("test.toml", &text).expect("good sheet");
+            all.insert(sheet.name.clone(), sheet);
+        }
+    }
+    all
+}
+
+pub fn weather(file: &str) -> Weather {
+    let packed = std::fs::File::open(path(&format!("weather/{file}"))).expect("weather");
+    let mut bytes = Vec::new();
+    flate2::read::GzDecoder::new(packed)
+        .read_to_end(&mut bytes)
+        .expect("unpacked");
+    climate::read_any(&bytes).expect("weather reads").value
+}
+
+pub fn lake_street() -> String {
+    std::fs::read_to_string(path("jobs/lake-street/job.toml")).expect("job")
+}
+
+pub fn job(text: &str) -> Job {
+    jobfile::read(text).unwrap_or_else(|e| {
+        panic!(
+            "{}",
+            e.iter().map(|p| format!("{p:?}\n")).collect::<String>()
+        )
+    })
+}
+
+/// A job with everything a year asks for.
+pub struct Site {
+    pub job: Job,
+    pub model: Model,
+    pub glasses: Vec<Glass>,
+    pub drive: Drive,
+    pub weather: Weather,
+    pub catalogue: Catalogue,
+}
+
+impl Site {
+    pub fn new(job: Job, weather: Weather) -> Self {
+        let model = house::geometry::model(&job.house).expect("model");
+        let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+        let drive = Drive::new(&model, &glasses, &weather).expect("drive");
+        Self {
+            job,
+            model,
+            glasses,
+            drive,
+            weather,
+            catalogue: catalogue(),
+        }
+    }
+
+    pub fn lake_street() -> Self {
+        Self::new(job(&lake_street()), weather("chicago-725300.epw.gz"))
+    }
+
+    pub fn input<'a>(&'a self, choice: &'a Choice) -> Input<'a> {
+        Input {
+            job: &self.job,
+            model: &self.model,
+            glasses: &self.glasses,
+            drive: &self.drive,
+            weather: &self.weather,
+            catalogue: &self.catalogue,
+            choice,
+            doors: Doors::AsUsual,
+        }
+    }
+
+    pub fn year(&self, choice: &Choice) -> Year {
+        season::year(&self.input(choice)).expect("a year")
+    }
+}
+
+/// Outdoor units as (name, sheet) and heads as (room, sheet, on).
+pub fn choice(name: &str, outdoors: &[(&str, &str)], heads: &[(&str, &str, &str)]) -> Choice {
+    Choice {
+        name: name.to_owned(),
+        equipment: Equipment {
+            outdoors: outdoors
+                .iter()
+                .map(|(name, unit)| OutdoorChoice {
+                    name: (*name).to_owned(),
+                    unit: (*unit).to_owned(),
+                    serial: None,
+                })
+                .collect(),
+            heads: heads
+                .iter()
+                .map(|(room, unit, on)| HeadChoice {
+                    name: (*room).to_owned(),
+                    room: (*room).to_owned(),
+                    unit: (*unit).to_owned(),
+                    on: (*on).to_owned(),
+                    serial: None,
+                })
+                .collect(),
+        },
+    }
+}
