@@ -208,6 +208,18 @@ impl Check<'_> {
 
 /// Reads a quantity and holds it against a range.
 pub(crate) fn read_in_range(text: &str, dim: Dim, least: f64, most: f64) -> Result<f64, Says> {
+    match parse(text, dim) {
+        Ok(value) if (least..=most).contains(&value) => Ok(value),
+        Ok(_) => Err(Says::new("out of the range that can be right")
+            .got(format!("\"{}\"", shorten(text)))
+            .allowed(range_in_words(dim, least, most))
+            .mend("check the figure and its unit")),
+        Err(error) => Err(does_not_read(text, dim, &error)),
+    }
+}
+
+/// What the units have to say about a text, part by part.
+fn does_not_read(text: &str, dim: Dim, error: &UnitError) -> Says {
     let quantity = quantity_of(dim);
     let got = format!("\"{}\"", shorten(text));
     let names: Vec<&str> = quantity.units.iter().map(|u| u.name).collect();
@@ -217,46 +229,35 @@ pub(crate) fn read_in_range(text: &str, dim: Dim, least: f64, most: f64) -> Resu
         format!("units: {}", names.join(", "))
     };
     let like = format!("write it like \"{}\"", quantity.example);
-    match parse(text, dim) {
-        Ok(value) if (least..=most).contains(&value) => Ok(value),
-        Ok(_) => Err(Says::new("out of the range that can be right")
-            .got(got)
-            .allowed(range_in_words(dim, least, most))
-            .mend("check the figure and its unit")),
-        Err(error) => {
-            let says = match &error {
-                UnitError::Empty { .. } => "nothing is written here".to_owned(),
-                UnitError::NoNumber { .. } => "this does not begin with a number".to_owned(),
-                UnitError::NoUnit { .. } => "the unit is missing".to_owned(),
-                UnitError::UnknownUnit { unit, near, .. } => match near {
-                    Some(near) => {
-                        return Err(
-                            Says::new(format!("`{unit}` is no unit that may stand here"))
-                                .got(got)
-                                .allowed(units)
-                                .mend(format!("did you mean `{near}`?")),
-                        );
-                    }
-                    None => format!("`{unit}` is no unit that may stand here"),
-                },
-                UnitError::WrongKind { unit, other, .. } => format!(
-                    "`{unit}` is a unit of {}, and this is {}",
-                    bare(quantity_of(*other).what),
-                    quantity.what
-                ),
-                UnitError::TooLarge { .. } => format!("too large to be {}", quantity.what),
-                UnitError::BelowAbsoluteZero { .. } => "colder than anything can be".to_owned(),
-                UnitError::PartTooLarge { .. } => {
-                    "the later part is as large as one of the part before it".to_owned()
-                }
-                UnitError::ShareAboveOne { .. } => {
-                    "more than the whole; write a percent sign if percent is meant".to_owned()
-                }
-                UnitError::NotWhole { .. } => "not a whole number".to_owned(),
-            };
-            Err(Says::new(says).got(got).allowed(units).mend(like))
+    let says = match error {
+        UnitError::Empty { .. } => "nothing is written here".to_owned(),
+        UnitError::NoNumber { .. } => "this does not begin with a number".to_owned(),
+        UnitError::NoUnit { .. } => "the unit is missing".to_owned(),
+        UnitError::UnknownUnit { unit, near, .. } => match near {
+            Some(near) => {
+                return Says::new(format!("`{unit}` is no unit that may stand here"))
+                    .got(got)
+                    .allowed(units)
+                    .mend(format!("did you mean `{near}`?"));
+            }
+            None => format!("`{unit}` is no unit that may stand here"),
+        },
+        UnitError::WrongKind { unit, other, .. } => format!(
+            "`{unit}` is a unit of {}, and this is {}",
+            bare(quantity_of(*other).what),
+            quantity.what
+        ),
+        UnitError::TooLarge { .. } => format!("too large to be {}", quantity.what),
+        UnitError::BelowAbsoluteZero { .. } => "colder than anything can be".to_owned(),
+        UnitError::PartTooLarge { .. } => {
+            "the later part is as large as one of the part before it".to_owned()
         }
-    }
+        UnitError::ShareAboveOne { .. } => {
+            "more than the whole; write a percent sign if percent is meant".to_owned()
+        }
+        UnitError::NotWhole { .. } => "not a whole number".to_owned(),
+    };
+    Says::new(says).got(got).allowed(units).mend(like)
 }
 
 fn bare(what: &str) -> &str {
