@@ -61,6 +61,18 @@ fn main() {
                 );
             }
             println!("{:?}", y.bought);
+            for f in season::findings(&site.input(c), &y) {
+                println!(
+                    "{:?} {} [{}] {} | {} | {} | {}",
+                    f.level, f.rule, f.place, f.says, f.found, f.required, f.mend
+                );
+            }
+            let mut book = reckon::Book::new();
+            season::explain(&site.input(c), &y, &mut book).unwrap();
+            println!("{} figures", book.len());
+            for u in &y.units {
+                println!("{:?}", u.cop_by_bin);
+            }
             println!("{:?} need {:?} {:?}", y.design, y.need, y.balance);
         }
     }

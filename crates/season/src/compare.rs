@@ -33,7 +33,7 @@ pub fn baseline(input: &Input<'_>) -> Result<Option<Year>, SeasonError> {
         ..existing.clone()
     };
     let nothing = Choice {
-        name: format!("{} alone", existing.name),
+        name: format!("{} alone", existing.kind.word()),
         equipment: Equipment::default(),
     };
     let schedule = Schedule::new(input.model);

@@ -5,6 +5,7 @@
 //! rules; [`explain()`] writes the figures into a book. Everything is a pure function.
 
 mod bought;
+mod charts;
 mod compare;
 mod error;
 mod explain;
@@ -15,9 +16,11 @@ mod plant;
 mod regime;
 mod rules;
 mod run;
+mod switchover;
 mod year;
 
 pub use bought::{Bought, SoldUnit};
+pub use charts::{AgainstNeed, BinWidth, YearBin};
 pub use compare::{Comparison, Row, baseline, compare, year};
 pub use error::SeasonError;
 pub use explain::explain;
@@ -25,4 +28,5 @@ pub use input::{Catalogue, Design, Input};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
 pub use rules::findings;
-pub use year::{Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};
+pub use switchover::{Switchover, break_even_cop};
+pub use year::{CopPoint, Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};

@@ -110,6 +110,17 @@ impl Purposes {
     }
 }
 
+/// COP of a unit in the hours of a span of outdoor temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CopPoint {
+    /// Mean outdoor air of the hours, C.
+    pub outdoor_c: f64,
+    /// Heat over electricity in them, waiting included.
+    pub cop: f64,
+    /// Hours.
+    pub hours: u32,
+}
+
 /// What a unit can give at one outdoor temperature, W.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gives {
@@ -173,8 +184,10 @@ pub struct UnitYear {
     pub span_c: Option<(f64, f64)>,
     /// Why its sheet has no heating answer at all, if so.
     pub no_heating: Option<CannotTell>,
-    /// Least while running over the temperature at the mildest published point, W.
+    /// Least while running with one head calling, at 47 F or its mildest point, W.
     pub least_w: Option<f64>,
+    /// COP in spans of 2 K up to 10 C, heating hours, coldest first.
+    pub cop_by_bin: Vec<CopPoint>,
 }
 
 impl UnitYear {
@@ -207,6 +220,8 @@ impl UnitYear {
 pub struct HeaterYear {
     /// Name in the job.
     pub name: String,
+    /// What it is called in a sentence: `the boiler`, or its name.
+    pub words: String,
     /// What it draws.
     pub carrier: Carrier,
     /// Heat given, J.

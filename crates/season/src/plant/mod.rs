@@ -5,7 +5,7 @@ mod resolve;
 mod schedule;
 
 pub(crate) use pan::PanTable;
-pub(crate) use resolve::resolve;
+pub(crate) use resolve::{TESTED_INDOOR_C, resolve};
 pub(crate) use schedule::Schedule;
 
 use heatpump::{CannotTell, Performance, System};

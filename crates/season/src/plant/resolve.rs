@@ -9,7 +9,7 @@ use crate::error::SeasonError;
 use crate::input::{Catalogue, Input};
 
 /// Indoor air where no room of a unit has a setting, C (70 F), as sheets are tested.
-const TESTED_INDOOR_C: f64 = 190.0 / 9.0;
+pub(crate) const TESTED_INDOOR_C: f64 = 190.0 / 9.0;
 /// Indoor air for cooling where no room has a setting, C (80 F), as sheets are tested.
 const TESTED_COOLING_C: f64 = 240.0 / 9.0;
 

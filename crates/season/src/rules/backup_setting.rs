@@ -34,6 +34,11 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             .existing
             .as_ref()
             .is_some_and(|e| e.name == heater.name);
+        let words = if existing {
+            format!("the {}", heater.kind.word())
+        } else {
+            heater.name.clone()
+        };
         Say {
             rule: "backup-set-too-high",
             level: Level::Fix,
@@ -42,10 +47,10 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             } else {
                 format!("backup.{}.set_below", heater.name)
             },
-            says: format!("{} is set as high as the heads, so they idle", heater.name),
+            says: format!("With {words} set as high as the heads, the heads idle"),
             found: format!("{below} under the rooms' setting"),
             required: "5 to 9 F under".to_owned(),
-            mend: format!("Set the thermostat of {} 5 to 9 F lower.", heater.name),
+            mend: format!("Set the thermostat of {words} 5 to 9 F lower."),
             would_tell: String::new(),
             figures: vec![keys::of_heater(&year.choice, &heater.name, "heat")],
             source: trade("trade card F10: backup thermostats 3 to 5 K lower"),

@@ -51,11 +51,11 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                 "Choose a unit with a smaller least output.".to_owned()
             },
             would_tell: String::new(),
-            figures: vec![
-                keys::of_unit(&year.choice, &unit.name, "cycling-share"),
-                keys::of_unit(&year.choice, &unit.name, "hours-cycling"),
-                keys::of_unit(&year.choice, &unit.name, "cycles-above"),
-            ],
+            figures: ["cycling-share", "hours-cycling", "cycles-above"]
+                .into_iter()
+                .filter(|what| *what != "cycles-above" || unit.cycles_above.at_c().is_some())
+                .map(|what| keys::of_unit(&year.choice, &unit.name, what))
+                .collect(),
             source: trade("trade finding 1, card F8"),
         }
         .into(out);

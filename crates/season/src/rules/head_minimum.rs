@@ -26,6 +26,11 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             let need = room
                 .need
                 .map_or(room.heating_peak.w, |line| line.at(design.outdoor_c));
+            let asked = if room.need.is_some() {
+                "need-at-design"
+            } else {
+                "peak"
+            };
             if !room.heated || head.min_w <= need {
                 continue;
             }
@@ -46,7 +51,7 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                 would_tell: String::new(),
                 figures: vec![
                     keys::of_room(&year.choice, &room.name, "head-least"),
-                    keys::of_room(&year.choice, &room.name, "need-at-design"),
+                    keys::of_room(&year.choice, &room.name, asked),
                 ],
                 source: trade("trade finding 1, capability 3"),
             }

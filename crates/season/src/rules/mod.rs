@@ -4,6 +4,7 @@ mod backup_setting;
 mod cold_limit;
 mod cycles;
 mod floats;
+mod fuel_cheaper;
 mod head_minimum;
 mod head_setting;
 mod hot_water;
@@ -25,7 +26,7 @@ use crate::year::Year;
 /// Everything the rules have to say about a year, loudest first. The figures they name are those
 /// that [`crate::explain()`] writes.
 pub fn findings(input: &Input<'_>, year: &Year) -> Vec<Finding> {
-    let rules: [fn(&Input<'_>, &Year, &mut Vec<Finding>); 15] = [
+    let rules: [fn(&Input<'_>, &Year, &mut Vec<Finding>); 16] = [
         room_too_cold::check,
         short_at_design::check,
         cold_limit::check,
@@ -41,6 +42,7 @@ pub fn findings(input: &Input<'_>, year: &Year) -> Vec<Finding> {
         no_price::check,
         switched_off::check,
         floats::check,
+        fuel_cheaper::check,
     ];
     let mut out = Vec::new();
     for rule in rules {

@@ -53,10 +53,11 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             required: format!("{} or a backup of {}", btu(need), btu(short)),
             mend: format!("A larger unit, or a heater of {} in its rooms.", btu(short)),
             would_tell: String::new(),
-            figures: vec![
-                keys::of_unit(&year.choice, &unit.name, "short-at-design"),
-                keys::of_unit(&year.choice, &unit.name, "balance"),
-            ],
+            figures: ["short-at-design", "balance"]
+                .into_iter()
+                .filter(|what| *what != "balance" || unit.balance.at_c().is_some())
+                .map(|what| keys::of_unit(&year.choice, &unit.name, what))
+                .collect(),
             source: trade("trade cards F8, F10"),
         }
         .into(out);

@@ -17,6 +17,11 @@ pub(crate) const TOO_COLD_C: f64 = 150.0 / 9.0;
 /// A room this little below its setting still counts as holding it, K.
 const HOLDS_K: f64 = 0.1;
 
+/// Spans of 2 K for the COP, from -50 C to 10 C.
+pub(crate) const COP_BINS: usize = 30;
+/// Cold end of the first span, C.
+const COP_FROM_C: f64 = -50.0;
+
 /// Sums by zone.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct ZoneTally {
@@ -48,6 +53,8 @@ pub(crate) struct UnitTally {
     pub peak: Peak,
     pub by_hour: Vec<u8>,
     pub line: LineSums,
+    /// Heat, electricity, outdoor air and hours of the heating hours in spans of 2 K.
+    pub cop: [[f64; 4]; COP_BINS],
 }
 
 /// Sums by heater.
@@ -201,7 +208,13 @@ impl Tally {
             if served && ask.head_full(z, plant) {
                 zone.head_full_h += 1;
             }
-            if counts && q > 0.0 && below <= HOLDS_K {
+            // A room without a head is held at its heater's own setting.
+            let held_k = if served {
+                HOLDS_K
+            } else {
+                HOLDS_K + plant.set_below_k(z).unwrap_or(0.0)
+            };
+            if counts && q > 0.0 && below <= held_k {
                 zone.line.take(outdoor_c, q);
             }
             if coldest {
@@ -289,6 +302,15 @@ impl Tally {
             tally.hours[regime as usize] += 1;
             tally.heat_by_regime_j[regime as usize] += heat * HOUR_S;
             tally.heat_j += heat * HOUR_S;
+            let bin = (outdoor_c - COP_FROM_C) / 2.0;
+            if heat > 0.0
+                && bin >= 0.0
+                && let Some(sums) = tally.cop.get_mut(bin as usize)
+            {
+                for (sum, x) in sums.iter_mut().zip([heat, electric, outdoor_c, 1.0]) {
+                    *sum += x;
+                }
+            }
             tally.by_hour.push(regime as u8);
             tally.peak.take(electric, h);
             all += electric;

@@ -9,10 +9,12 @@ use crate::bought::Bought;
 use crate::input::{Design, Input};
 use crate::line::{Crossing, NeedLine, crossing};
 use crate::plant::{Plant, Unit};
-use crate::year::{Gives, HeadYear, HeaterYear, RoomYear, UnitYear, Year};
+use crate::year::{CopPoint, Gives, HeadYear, HeaterYear, RoomYear, UnitYear, Year};
 
 /// Mild weather in which the least of a unit is looked at, C (47 F).
 const MILD_C: f64 = 15.0 / 1.8;
+/// Spans with fewer hours than this have no COP of their own.
+const FEWEST_BIN_HOURS: f64 = 5.0;
 
 pub(super) fn close(
     mut tally: Tally,
@@ -29,6 +31,10 @@ pub(super) fn close(
         .iter()
         .zip(&tally.heaters)
         .map(|(at, sums)| HeaterYear {
+            words: match &input.job.existing {
+                Some(e) if e.name == at.name => format!("the {}", e.kind.word()),
+                _ => at.name.clone(),
+            },
             name: at.name.clone(),
             carrier: at.carrier,
             heat_j: sums.heat_j,
@@ -146,6 +152,16 @@ fn units(tally: &mut Tally, plant: &Plant, design: Option<&Design>) -> Vec<UnitY
             electric: sums.electric,
             electric_peak: sums.peak,
             by_hour: std::mem::take(&mut sums.by_hour),
+            cop_by_bin: sums
+                .cop
+                .iter()
+                .filter(|s| s[3] >= FEWEST_BIN_HOURS && s[1] > 0.0)
+                .map(|s| CopPoint {
+                    outdoor_c: s[2] / s[3],
+                    cop: s[0] / s[1],
+                    hours: s[3] as u32,
+                })
+                .collect(),
             need,
             balance: cross(unit, need, |r| r.max_w),
             cycles_above: cross_below(unit, need),

@@ -1,0 +1,308 @@
+//! Figures of the heaters and of the whole house.
+
+use jobfile::Carrier;
+use reckon::{FormulaError, Source};
+use units::Dim;
+
+use super::pen::Pen;
+use crate::input::Input;
+use crate::keys::in_key;
+use crate::line::Crossing;
+
+/// Heat of each heater and what is bought for it.
+pub(super) fn heaters(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let year = pen.year;
+    for heater in &year.heaters {
+        let base = format!("heater.{}", in_key(&heater.name));
+        let k = |what: &str| format!("{base}.{what}");
+        let name = &heater.name;
+        pen.over_year(
+            &k("heat"),
+            &format!("heat of {name}"),
+            heater.heat_j,
+            Dim::Heat,
+            "what its rooms ask of it in every hour, up to its capacity",
+        );
+        pen.over_year(
+            &k("hours"),
+            &format!("hours {name} gives heat"),
+            f64::from(heater.hours) * 3600.0,
+            Dim::Hours,
+            "hours with heat from it",
+        );
+        let existing = input.job.existing.as_ref().is_some_and(|e| e.name == *name);
+        let place = if existing {
+            "existing.efficiency".to_owned()
+        } else {
+            format!("backup.{name}.efficiency")
+        };
+        pen.given(
+            &k("efficiency"),
+            &format!("heat per energy bought of {name}"),
+            heater.efficiency,
+            Dim::Share,
+            Source::job(place),
+        );
+        pen.reckon(
+            &k("bought"),
+            &format!("energy bought for {name}"),
+            dim_of(heater.carrier),
+            "Q / eta",
+            &[("Q", &k("heat")), ("eta", &k("efficiency"))],
+            "energy bought: heat over efficiency",
+        )?;
+    }
+    Ok(())
+}
+
+fn dim_of(carrier: Carrier) -> Dim {
+    if carrier == Carrier::Electricity {
+        Dim::ElectricEnergy
+    } else {
+        Dim::Heat
+    }
+}
+
+pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    heat(pen)?;
+    money(input, pen)?;
+    break_even(pen)?;
+    let year = pen.year;
+    let electric = year.electric_peak;
+    let at = year.outdoor_c.get(electric.hour).copied();
+    if let Some(outdoor_c) = at {
+        pen.given(
+            "house.peak-outdoor",
+            "outdoor air in the hour of the largest electric power",
+            outdoor_c,
+            Dim::Temperature,
+            Source::new("weather", format!("hour {}", electric.hour)),
+        );
+        pen.over_year_with(
+            "house.peak-electric",
+            "largest electric power of units and electric heaters together",
+            electric.w,
+            Dim::ElectricPower,
+            &format!("largest hour, hour {}", electric.hour),
+            &[("To", "house.peak-outdoor")],
+        );
+    }
+    pen.over_year(
+        "house.peak",
+        "largest hour of heat of the house",
+        year.heating_peak.w,
+        Dim::Power,
+        &format!("largest hour, hour {}", year.heating_peak.hour),
+    );
+    if let Some(line) = year.need {
+        super::room::line("house.need", "all rooms", line, pen);
+        if year.design.is_some() {
+            super::room::at_design("house.need", "all rooms", pen)?;
+        }
+    }
+    if let Crossing::At(c) = year.balance {
+        pen.over_year_with(
+            "house.balance",
+            "outdoor temperature at which all units together give what the house asks",
+            c,
+            Dim::Temperature,
+            "where the greatest output of all units crosses the line of need",
+            &[("q0", "house.need-at-0c"), ("b", "house.need-per-k")],
+        );
+    }
+    Ok(())
+}
+
+/// Heat, by source, and shares.
+fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let year = pen.year;
+    let units: Vec<String> = year
+        .units
+        .iter()
+        .map(|u| format!("unit.{}", in_key(&u.name)))
+        .collect();
+    let of = |what: &str| -> Vec<String> { units.iter().map(|u| format!("{u}.{what}")).collect() };
+    let heaters: Vec<String> = year
+        .heaters
+        .iter()
+        .map(|h| format!("heater.{}.heat", in_key(&h.name)))
+        .collect();
+    pen.add_up(
+        "house.heat-by-heads",
+        "heat by heads",
+        Dim::Heat,
+        &of("heat"),
+    )?;
+    pen.add_up(
+        "house.heat-by-heaters",
+        "heat by heaters",
+        Dim::Heat,
+        &heaters,
+    )?;
+    pen.add_up(
+        "house.heat",
+        "heat into the house",
+        Dim::Heat,
+        &[
+            "house.heat-by-heads".to_owned(),
+            "house.heat-by-heaters".to_owned(),
+        ],
+    )?;
+    if pen.some("house.heat") {
+        for (key, what, part) in [
+            (
+                "house.heads-share",
+                "share of the heat that comes from heads",
+                "house.heat-by-heads",
+            ),
+            (
+                "house.heaters-share",
+                "share of the heat that comes from heaters",
+                "house.heat-by-heaters",
+            ),
+        ] {
+            let place = "trade card F8: share of heat";
+            pen.reckon(
+                key,
+                what,
+                Dim::Share,
+                "Qs / Q",
+                &[("Qs", part), ("Q", "house.heat")],
+                place,
+            )?;
+        }
+    }
+    pen.add_up(
+        "house.heating-electric",
+        "electricity of units for heating",
+        Dim::ElectricEnergy,
+        &of("heating-electric"),
+    )?;
+    pen.add_up(
+        "house.standby",
+        "electricity of units for waiting",
+        Dim::ElectricEnergy,
+        &of("standby"),
+    )?;
+    if pen.some("house.heat-by-heads") && pen.some("house.heating-electric") {
+        pen.reckon(
+            "house.cop",
+            "seasonal COP of all units, waiting included",
+            Dim::Ratio,
+            "Q / (E + W)",
+            &[
+                ("Q", "house.heat-by-heads"),
+                ("E", "house.heating-electric"),
+                ("W", "house.standby"),
+            ],
+            "seasonal COP: heat over electricity",
+        )?;
+    }
+    Ok(())
+}
+
+/// Energy, cost and carbon by carrier and in all.
+fn money(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let year = pen.year;
+    let (mut costs, mut carbons) = (Vec::new(), Vec::new());
+    for bought in &year.bought {
+        let word = bought.carrier.word();
+        let mut parts: Vec<String> = year
+            .heaters
+            .iter()
+            .filter(|h| h.carrier == bought.carrier)
+            .map(|h| format!("heater.{}.bought", in_key(&h.name)))
+            .collect();
+        if bought.carrier == Carrier::Electricity {
+            parts.extend(
+                year.units
+                    .iter()
+                    .map(|u| format!("unit.{}.electric", in_key(&u.name))),
+            );
+        }
+        let energy = format!("house.energy-{word}");
+        pen.add_up(
+            &energy,
+            &format!("{word} bought"),
+            dim_of(bought.carrier),
+            &parts,
+        )?;
+        if let Some(per_j) = input.job.prices.per_j(bought.carrier) {
+            let (price, cost) = (format!("house.price-{word}"), format!("house.cost-{word}"));
+            let source = Source::job(format!("prices.{word}"));
+            pen.given(
+                &price,
+                &format!("price of {word}"),
+                per_j,
+                Dim::EnergyPrice,
+                source,
+            );
+            let inputs = [("E", energy.as_str()), ("p", price.as_str())];
+            pen.reckon(
+                &cost,
+                &format!("cost of {word}"),
+                Dim::Money,
+                "E * p",
+                &inputs,
+                "energy times price",
+            )?;
+            costs.push(cost);
+        }
+        if let Some(carbon) = input.job.prices.carbon_of(bought.carrier) {
+            let (per, kg) = (
+                format!("house.carbon-per-{word}"),
+                format!("house.carbon-{word}"),
+            );
+            let source = Source::new(carbon.source.clone(), carbon.place.clone());
+            let what = format!("carbon of {word}");
+            pen.given(&per, &what, carbon.kg_per_j, Dim::CarbonIntensity, source);
+            let inputs = [("E", energy.as_str()), ("c", per.as_str())];
+            pen.reckon(
+                &kg,
+                &what,
+                Dim::Carbon,
+                "E * c",
+                &inputs,
+                "energy times intensity",
+            )?;
+            carbons.push(kg);
+        }
+    }
+    // A sum that lacks a part would be read as the whole.
+    if costs.len() == year.bought.len() {
+        pen.add_up("house.cost", "cost of the year", Dim::Money, &costs)?;
+    }
+    if carbons.len() == year.bought.len() {
+        pen.add_up("house.carbon", "carbon of the year", Dim::Carbon, &carbons)?;
+    }
+    Ok(())
+}
+
+/// COP at which heat from electricity costs as much as heat from each fuel.
+fn break_even(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let year = pen.year;
+    for heater in &year.heaters {
+        let base = format!("heater.{}", in_key(&heater.name));
+        let fuel = format!("house.price-{}", heater.carrier.word());
+        let electric = "house.price-electricity";
+        if heater.carrier == Carrier::Electricity || !pen.some(&fuel) || !pen.some(electric) {
+            continue;
+        }
+        pen.reckon(
+            &format!("{base}.break-even-cop"),
+            &format!(
+                "COP at which the heat pump costs as much as {}",
+                heater.name
+            ),
+            Dim::Ratio,
+            "pe * eta / pf",
+            &[
+                ("pe", electric),
+                ("eta", &format!("{base}.efficiency")),
+                ("pf", &fuel),
+            ],
+            "trade card F9",
+        )?;
+    }
+    Ok(())
+}

@@ -1,0 +1,103 @@
+//! Short ways of putting figures into the book under the key of a choice.
+
+use reckon::{Book, Figure, FormulaError, Input as Symbol, Source};
+use units::Dim;
+
+use crate::keys;
+use crate::year::Year;
+
+/// Writes into a book under one choice.
+pub(super) struct Pen<'a> {
+    pub book: &'a mut Book,
+    pub year: &'a Year,
+    base: String,
+}
+
+impl<'a> Pen<'a> {
+    pub fn new(book: &'a mut Book, year: &'a Year) -> Self {
+        let base = keys::of_choice(&year.choice);
+        Self { book, year, base }
+    }
+
+    /// Full key of a figure of this choice.
+    pub fn key(&self, rest: &str) -> String {
+        format!("{}.{rest}", self.base)
+    }
+
+    /// A value from the job or a sheet.
+    pub fn given(&mut self, rest: &str, what: &str, value: f64, dim: Dim, source: Source) {
+        let key = self.key(rest);
+        self.book.given(key, what, value, dim, source, None);
+    }
+
+    /// What only the hours give: `sum` says in words what was added up or picked out.
+    pub fn over_year(&mut self, rest: &str, what: &str, value: f64, dim: Dim, sum: &str) {
+        self.over_year_with(rest, what, value, dim, sum, &[]);
+    }
+
+    /// As [`Pen::over_year`], with the figures of this choice it hangs on.
+    pub fn over_year_with(
+        &mut self,
+        rest: &str,
+        what: &str,
+        value: f64,
+        dim: Dim,
+        sum: &str,
+        inputs: &[(&'static str, &str)],
+    ) {
+        let inputs = inputs
+            .iter()
+            .map(|(symbol, rest)| Symbol {
+                symbol: (*symbol).into(),
+                key: self.key(rest),
+            })
+            .collect();
+        self.book.put(Figure {
+            key: self.key(rest),
+            what: what.to_owned(),
+            value,
+            dim,
+            formula: format!("over the year: {sum}").into(),
+            inputs,
+            source: Source::new("common-practice", "hourly balance, trade card F8"),
+            known: None,
+        });
+    }
+
+    /// A formula over figures of this choice.
+    pub fn reckon(
+        &mut self,
+        rest: &str,
+        what: &str,
+        dim: Dim,
+        formula: &'static str,
+        inputs: &[(&'static str, &str)],
+        place: &'static str,
+    ) -> Result<f64, FormulaError> {
+        let full: Vec<(&'static str, String)> = inputs
+            .iter()
+            .map(|(symbol, rest)| (*symbol, self.key(rest)))
+            .collect();
+        let named: Vec<(&'static str, &str)> = full.iter().map(|(s, k)| (*s, k.as_str())).collect();
+        let source = Source::new("common-practice", place);
+        self.book
+            .reckon(self.key(rest), what, dim, formula, &named, source)
+    }
+
+    /// A sum of figures of this choice; nothing to add is a given zero.
+    pub fn add_up(
+        &mut self,
+        rest: &str,
+        what: &str,
+        dim: Dim,
+        of: &[String],
+    ) -> Result<f64, FormulaError> {
+        let inputs: Vec<(&'static str, &str)> = of.iter().map(|r| ("q", r.as_str())).collect();
+        self.reckon(rest, what, dim, "sum()", &inputs, "sum")
+    }
+
+    /// Whether a figure of this choice is over nothing.
+    pub fn some(&self, rest: &str) -> bool {
+        self.book.value(&self.key(rest)).is_some_and(|v| v > 0.0)
+    }
+}

@@ -1,0 +1,269 @@
+//! Figures of an outdoor unit.
+
+use reckon::{FormulaError, Source};
+use units::Dim;
+
+use super::pen::Pen;
+use crate::input::Input;
+use crate::keys::in_key;
+use crate::line::Crossing;
+use crate::regime::Regime;
+use crate::year::UnitYear;
+
+/// An hour, s.
+const HOUR_S: f64 = 3600.0;
+
+pub(super) fn write(
+    unit: &UnitYear,
+    input: &Input<'_>,
+    pen: &mut Pen<'_>,
+) -> Result<(), FormulaError> {
+    let base = format!("unit.{}", in_key(&unit.name));
+    let k = |what: &str| format!("{base}.{what}");
+    hours(unit, &k, pen);
+    let mut heats = Vec::new();
+    for regime in [Regime::Cycling, Regime::Modulating, Regime::Full] {
+        let key = k(&format!("heat-{}", regime.word()));
+        pen.over_year(
+            &key,
+            &format!("heat of {} while {}", unit.name, regime.word()),
+            unit.heat_in_j(regime),
+            Dim::Heat,
+            &format!(
+                "heat of its heads, summed over the hours it is {}",
+                regime.word()
+            ),
+        );
+        heats.push(key);
+    }
+    pen.add_up(
+        &k("heat"),
+        &format!("heat of {}", unit.name),
+        Dim::Heat,
+        &heats,
+    )?;
+    electricity(unit, &k, pen)?;
+    ratios(unit, &k, pen)?;
+    design(unit, input, &k, pen)?;
+    worst_hour(unit, &k, pen);
+    for (key, what, crossing, words) in [
+        (
+            "balance",
+            "outdoor temperature at which the most it gives is what its rooms ask",
+            unit.balance,
+            "where its greatest output crosses the line of need",
+        ),
+        (
+            "cycles-above",
+            "outdoor temperature above which its rooms ask for less than its least",
+            unit.cycles_above,
+            "where its least output, one head calling, crosses the line of need",
+        ),
+    ] {
+        if let Crossing::At(c) = crossing {
+            let with: [(&'static str, &str); 2] =
+                [("q0", &k("need-at-0c")), ("b", &k("need-per-k"))];
+            pen.over_year_with(&k(key), what, c, Dim::Temperature, words, &with);
+        }
+    }
+    Ok(())
+}
+
+fn hours(unit: &UnitYear, k: &impl Fn(&str) -> String, pen: &mut Pen<'_>) {
+    for regime in Regime::ALL {
+        let slug = match regime {
+            Regime::CutOut => "cut-out".to_owned(),
+            other => in_key(other.word()),
+        };
+        pen.over_year(
+            &k(&format!("hours-{slug}")),
+            &format!("hours of {}: {}", unit.name, regime.word()),
+            f64::from(unit.hours_in(regime)) * HOUR_S,
+            Dim::Hours,
+            &format!("hours it is {}", regime.word()),
+        );
+    }
+    if let Some(least) = unit.least_w {
+        let source = Source::new("sheet", format!("{}, least output, mild", unit.sheet));
+        pen.given(
+            &k("least"),
+            &format!("least heat of {} with one head calling, at 47 F", unit.name),
+            least,
+            Dim::Power,
+            source,
+        );
+    }
+}
+
+fn electricity(
+    unit: &UnitYear,
+    k: &impl Fn(&str) -> String,
+    pen: &mut Pen<'_>,
+) -> Result<(), FormulaError> {
+    let e = &unit.electric;
+    for (key, what, value, sum) in [
+        (
+            "compressor",
+            "compressor and fans, heating",
+            e.compressor_j,
+            "electricity of every heating hour less base-pan heater, frost and waiting",
+        ),
+        (
+            "defrost",
+            "making up for frost",
+            e.defrost_j,
+            "frost share of the electricity; nothing where the sheet includes it",
+        ),
+        (
+            "base-pan",
+            "base-pan heater",
+            e.base_pan_j,
+            "base-pan heater while the unit runs",
+        ),
+        (
+            "standby",
+            "waiting: standby and crankcase heater",
+            e.standby_j,
+            "waiting power over the part of every hour it does not run",
+        ),
+        (
+            "cooling-electric",
+            "compressor and fans, cooling",
+            e.cooling_j,
+            "electricity of every cooling hour less waiting",
+        ),
+    ] {
+        pen.over_year(&k(key), what, value, Dim::ElectricEnergy, sum);
+    }
+    let of: Vec<String> = ["compressor", "defrost", "base-pan"].map(k).to_vec();
+    pen.add_up(
+        &k("heating-electric"),
+        "electricity for heating, without waiting",
+        Dim::ElectricEnergy,
+        &of,
+    )?;
+    let of: Vec<String> = ["heating-electric", "standby", "cooling-electric"]
+        .map(k)
+        .to_vec();
+    pen.add_up(
+        &k("electric"),
+        &format!("electricity of {}", unit.name),
+        Dim::ElectricEnergy,
+        &of,
+    )?;
+    Ok(())
+}
+
+fn ratios(
+    unit: &UnitYear,
+    k: &impl Fn(&str) -> String,
+    pen: &mut Pen<'_>,
+) -> Result<(), FormulaError> {
+    if !pen.some(&k("heat")) || !pen.some(&k("heating-electric")) {
+        return Ok(());
+    }
+    pen.reckon(
+        &k("cop"),
+        &format!("seasonal COP of {}, heating, without waiting", unit.name),
+        Dim::Ratio,
+        "Q / E",
+        &[("Q", &k("heat")), ("E", &k("heating-electric"))],
+        "seasonal COP: heat over electricity",
+    )?;
+    pen.reckon(
+        &k("cop-with-standby"),
+        &format!("seasonal COP of {} with all waiting of the year", unit.name),
+        Dim::Ratio,
+        "Q / (E + W)",
+        &[
+            ("Q", &k("heat")),
+            ("E", &k("heating-electric")),
+            ("W", &k("standby")),
+        ],
+        "seasonal COP: heat over electricity",
+    )?;
+    for regime in ["cycling", "modulating", "full"] {
+        pen.reckon(
+            &k(&format!("{regime}-share")),
+            &format!("share of the heat of {} while {regime}", unit.name),
+            Dim::Share,
+            "Qr / Q",
+            &[("Qr", &k(&format!("heat-{regime}"))), ("Q", &k("heat"))],
+            "trade card F8: heat by regime",
+        )?;
+    }
+    Ok(())
+}
+
+/// Line of need and what is short at design.
+fn design(
+    unit: &UnitYear,
+    input: &Input<'_>,
+    k: &impl Fn(&str) -> String,
+    pen: &mut Pen<'_>,
+) -> Result<(), FormulaError> {
+    let Some(line) = unit.need else { return Ok(()) };
+    super::room::line(&k("need"), "its rooms", line, pen);
+    if pen.year.design.is_none() {
+        return Ok(());
+    }
+    super::room::at_design(&k("need"), &format!("the rooms of {}", unit.name), pen)?;
+    let Some(gives) = unit.at_design else {
+        return Ok(());
+    };
+    let points = input
+        .catalogue
+        .get(&unit.sheet)
+        .map_or(0, |s| s.heating.len());
+    pen.given(
+        &k("most-at-design"),
+        &format!("most {} gives at the design temperature", unit.name),
+        gives.max_w,
+        Dim::Power,
+        Source::new(
+            "sheet",
+            format!("{}, {points} heating points, frost, altitude", unit.sheet),
+        ),
+    );
+    pen.reckon(
+        &k("short-at-design"),
+        &format!("heat {} is short of at design", unit.name),
+        Dim::Power,
+        "max(0, L - C)",
+        &[("L", &k("need-at-design")), ("C", &k("most-at-design"))],
+        "trade card F10: load less capacity",
+    )?;
+    Ok(())
+}
+
+/// The hour of the largest electric power, by its own terms.
+fn worst_hour(unit: &UnitYear, k: &impl Fn(&str) -> String, pen: &mut Pen<'_>) {
+    let peak = unit.electric_peak;
+    let Some(outdoor_c) = pen.year.outdoor_c.get(peak.hour).copied() else {
+        return;
+    };
+    pen.given(
+        &k("peak-outdoor"),
+        &format!(
+            "outdoor air in the hour of the largest electric power of {}",
+            unit.name
+        ),
+        outdoor_c,
+        Dim::Temperature,
+        Source::new("weather", format!("hour {}", peak.hour)),
+    );
+    let regime = unit
+        .by_hour
+        .get(peak.hour)
+        .and_then(|n| Regime::from_number(*n))
+        .map_or("off", Regime::word);
+    let words = format!("largest hour, hour {} of the year: {regime}", peak.hour);
+    pen.over_year_with(
+        &k("peak-electric"),
+        &format!("largest electric power of {}", unit.name),
+        peak.w,
+        Dim::ElectricPower,
+        &words,
+        &[("To", &k("peak-outdoor"))],
+    );
+}

@@ -1,0 +1,233 @@
+//! Figures, findings and charts of a year.
+
+mod support;
+
+use reckon::{Book, Level};
+use season::{BinWidth, Crossing, Regime, break_even_cop};
+use support::{Site, choice, job, lake_street};
+
+/// kWh, therm and Btu in J.
+const KWH_J: f64 = 3.6e6;
+const BTU_J: f64 = 1055.055_852_62;
+
+#[test]
+fn break_even_as_card_f9_has_it() {
+    // Card F9, worked numbers, printed to two decimals: half a hundredth.
+    for (electric, fuel, btu, efficiency, want) in [
+        (0.25, 2.80, 91_300.0, 0.85, 2.03),  // propane
+        (0.25, 3.90, 138_500.0, 0.82, 2.13), // oil
+        (0.25, 1.60, 100_000.0, 0.92, 4.21), // gas
+        (0.14, 1.20, 100_000.0, 0.92, 3.15), // gas, cheap electricity
+    ] {
+        let got = break_even_cop(electric / KWH_J, fuel / (btu * BTU_J), efficiency);
+        assert!((got - want).abs() <= 0.0051, "{got} against {want}");
+    }
+}
+
+#[test]
+fn the_book_says_what_the_year_says() {
+    let site = Site::lake_street();
+    for c in &site.job.choices() {
+        let year = site.year(c);
+        let mut book = Book::new();
+        season::explain(&site.input(c), &year, &mut book).expect("formulas read");
+        let key = |rest: &str| format!("season.{}.{rest}", c.name.replace(' ', "-"));
+        let value = |rest: &str| book.value(&key(rest)).unwrap_or(f64::NAN);
+        // Sums in another order: rounding.
+        let same = |rest: &str, want: f64| {
+            let got = value(rest);
+            assert!(
+                (got - want).abs() <= 1e-9 * want.abs(),
+                "{rest}: {got}, {want}"
+            );
+        };
+        same("house.heat", year.heat_j);
+        same("house.heads-share", year.heads_share().expect("heat"));
+        same("house.cost", year.cost().expect("prices"));
+        same("house.carbon", year.carbon_kg().expect("carbon"));
+        same("house.cop", year.seasonal_cop().expect("heat"));
+        let shares = value("house.heads-share") + value("house.heaters-share");
+        assert!((shares - 1.0).abs() < 1e-12, "{shares}");
+        for unit in &year.units {
+            let of = |what: &str| format!("unit.{}.{what}", unit.name.replace(' ', "-"));
+            same(&of("cop"), unit.seasonal_cop().expect("heat"));
+            same(&of("electric"), unit.electric.total_j());
+            let shares: f64 = ["cycling", "modulating", "full"]
+                .map(|r| value(&of(&format!("{r}-share"))))
+                .iter()
+                .sum();
+            assert!((shares - 1.0).abs() < 1e-9, "{shares}");
+        }
+        // Every input of every figure, and every figure of every finding, is in the book.
+        for figure in book.iter() {
+            for input in &figure.inputs {
+                assert!(
+                    book.get(&input.key).is_some(),
+                    "{} wants {}",
+                    figure.key,
+                    input.key
+                );
+            }
+            assert!(
+                figure.value.is_finite(),
+                "{} is {}",
+                figure.key,
+                figure.value
+            );
+            assert!(!figure.what.is_empty());
+        }
+        for finding in season::findings(&site.input(c), &year) {
+            for key in &finding.figures {
+                assert!(book.get(key).is_some(), "{} names {key}", finding.rule);
+            }
+            for text in [
+                &finding.says,
+                &finding.found,
+                &finding.required,
+                &finding.mend,
+            ] {
+                assert!(!text.is_empty(), "{}", finding.rule);
+            }
+            assert_eq!(finding.level == Level::Ask, !finding.would_tell.is_empty());
+        }
+    }
+}
+
+fn rules(text: &str, c: Option<jobfile::Choice>) -> Vec<(String, Level)> {
+    let site = Site::new(job(text), support::weather("chicago-725300.epw.gz"));
+    let c = c.unwrap_or_else(|| site.job.choices().remove(0));
+    let year = site.year(&c);
+    let mut book = Book::new();
+    season::explain(&site.input(&c), &year, &mut book).expect("formulas read");
+    season::findings(&site.input(&c), &year)
+        .into_iter()
+        .inspect(|f| {
+            for key in &f.figures {
+                assert!(book.get(key).is_some(), "{} names {key}", f.rule);
+            }
+        })
+        .map(|f| (f.rule, f.level))
+        .collect()
+}
+
+fn has(all: &[(String, Level)], rule: &str, level: Level) -> bool {
+    all.iter().any(|(r, l)| r == rule && *l == level)
+}
+
+#[test]
+fn the_demo_house_is_stopped_by_its_bedrooms_and_mended_at_its_multi() {
+    let all = rules(&lake_street(), None);
+    assert!(has(&all, "room-too-cold", Level::Stop), "{all:?}");
+    assert!(has(&all, "unit-cycles", Level::Fix), "{all:?}");
+    assert!(has(&all, "multi-zone-minimum", Level::Fix), "{all:?}");
+    assert!(!has(&all, "no-price", Level::Ask), "{all:?}");
+}
+
+#[test]
+fn each_rule_speaks_when_its_time_comes() {
+    // Backup at the heads' own setting; owner switches off; no price of oil.
+    let text = lake_street()
+        .replace("set_below = \"4 F\"", "set_below = \"0 F\"")
+        .replace("[habits]", "[habits]\noff_below = \"15 F\"")
+        .replace("oil = \"3.90 /gal\"\n", "");
+    let all = rules(&text, None);
+    assert!(has(&all, "backup-set-too-high", Level::Fix), "{all:?}");
+    assert!(has(&all, "switched-off-in-cold", Level::Note), "{all:?}");
+    assert!(has(&all, "no-price", Level::Ask), "{all:?}");
+
+    // Boiler out, and it made the hot water; the old unit stops at 5 F, design is -4 F.
+    let out = lake_street().replace("stays = true", "stays = false");
+    let old = choice("old", &[("a", "Heron 12")], &[("living", "Sora 12", "a")]);
+    let all = rules(&out, Some(old));
+    assert!(has(&all, "hot-water-lost", Level::Fix), "{all:?}");
+    assert!(has(&all, "stops-before-design", Level::Stop), "{all:?}");
+
+    // A large head on a bath that asks next to nothing; a unit far too small for the house.
+    let large = choice("large", &[("a", "Loon 18")], &[("bath", "Teal 15", "a")]);
+    let all = rules(&out, Some(large));
+    assert!(has(&all, "head-minimum-over-load", Level::Fix), "{all:?}");
+    let small = choice("small", &[("a", "Loon 6")], &[("living", "Teal 6", "a")]);
+    let all = rules(&out, Some(small));
+    assert!(has(&all, "short-at-design", Level::Stop), "{all:?}");
+    assert!(has(&all, "room-short", Level::Fix), "{all:?}");
+}
+
+#[test]
+fn past_its_last_point_a_sheet_is_asked_for_more() {
+    let mut site = Site::lake_street();
+    let mut sheet = site.catalogue["Loon 12"].clone();
+    // Without its cold points and without a limit the sheet ends at 17 F and says no more.
+    sheet.heating.retain(|p| p.outdoor_c > -9.0);
+    sheet.limits.heating_cut_out_c = None;
+    site.catalogue.insert("Loon 12".to_owned(), sheet);
+    let c = choice("one", &[("a", "Loon 12")], &[("living", "Teal 12", "a")]);
+    let year = site.year(&c);
+    let unit = &year.units[0];
+    let beyond = year
+        .outdoor_c
+        .iter()
+        .filter(|t| **t < unit.span_c.expect("span").0)
+        .count();
+    assert!(beyond > 0);
+    assert_eq!(unit.hours_in(Regime::CannotTell) as usize, beyond);
+    assert_eq!(unit.at_design, None);
+    let said = season::findings(&site.input(&c), &year);
+    assert!(
+        said.iter()
+            .any(|f| f.rule == "sheet-ends-too-warm" && f.level == Level::Ask)
+    );
+}
+
+#[test]
+fn charts_count_every_hour_once() {
+    let site = Site::lake_street();
+    let c = site.job.choices().remove(1);
+    let year = site.year(&c);
+    for width in [BinWidth::Kelvin2, BinWidth::Fahrenheit5] {
+        let bins = year.bins(width);
+        let hours: u32 = bins.iter().map(|b| b.hours).sum();
+        assert_eq!(hours as usize, year.hours);
+        let regimes: u32 = bins.iter().flat_map(|b| b.by_regime).sum();
+        assert_eq!(regimes as usize, year.hours * year.units.len());
+        let heat: f64 = bins.iter().map(|b| b.heat_w * f64::from(b.hours)).sum();
+        assert!((heat * 3600.0 - year.heat_j).abs() < 1e-6 * year.heat_j);
+        assert!(bins.windows(2).all(|w| w[0].high_c <= w[1].low_c + 1e-9));
+    }
+    let curve = year.duration_w(101);
+    assert_eq!(curve.len(), 101);
+    assert!(curve.windows(2).all(|w| w[0] >= w[1]));
+    assert_eq!(curve[0], year.heating_peak.w);
+    let against = year.against_need(&site.input(&c));
+    let Crossing::At(balance) = year.balance else {
+        panic!("{:?}", year.balance)
+    };
+    for point in &against {
+        if let (Some(most), Some(need)) = (point.max_w, point.need_w) {
+            // A quarter kelvin of search and straight lines within it.
+            assert!(point.outdoor_c < balance + 0.5 || most >= need, "{point:?}");
+        }
+    }
+}
+
+#[test]
+fn the_comparison_has_a_row_for_what_is_there_and_for_each_choice() {
+    let site = Site::lake_street();
+    let c = site.job.choices().remove(0);
+    let all = season::compare(&site.input(&c)).expect("runs");
+    let rows = all.rows();
+    let names: Vec<&str> = rows.iter().map(|r| r.choice.as_str()).collect();
+    assert_eq!(
+        names,
+        [
+            "boiler alone",
+            "chosen",
+            "an outdoor unit for each head",
+            "a head in every bedroom"
+        ]
+    );
+    assert!(
+        rows.iter()
+            .all(|r| r.cost.is_some() && r.carbon_kg.is_some())
+    );
+    assert!(rows[2].cycling_h < rows[1].cycling_h);
+}
