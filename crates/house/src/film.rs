@@ -3,10 +3,11 @@
 
 use physics::film::{Roughness, WindSide, natural_w_per_m2k, outside_w_per_m2k};
 
-/// Steps of the table per kelvin.
-const PER_K: f64 = 8.0;
-/// Reach of the table, K; beyond it the last coefficient goes on.
-const REACH_K: usize = 40;
+/// Pieces of the inside table per kelvin, and how many there are: -32 to 32 K.
+const PIECES_PER_K: f64 = 16.0;
+const PIECES: usize = 1024;
+/// Added to a number of this size, a double keeps whole numbers only, in its lowest bits.
+const WHOLE: f64 = 4_503_599_627_370_496.0;
 
 /// Which way an inside face looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,38 +43,61 @@ impl Looks {
     }
 }
 
-/// Heat from air to an inside face by natural convection, tabulated over the temperature
-/// difference (air minus face).
+/// Heat from air to an inside face by natural convection, as straight pieces over the temperature
+/// difference (air minus face). Beyond 32 K the last piece goes on.
 #[derive(Debug, Clone)]
 pub struct InsideFilm {
-    /// Values at -REACH_K .. REACH_K for each of the three ways to look.
-    table: [Vec<f64>; 3],
+    /// Heat and slope in the middle of each piece, for each of the three ways to look.
+    pieces: [Box<[[f64; 2]; PIECES]>; 3],
 }
 
 impl InsideFilm {
     /// Tabulates [`physics::film::natural_w_per_m2k`].
     pub fn new() -> Self {
-        let cells = 2 * REACH_K * PER_K as usize;
         let fill = |tilt_deg: f64| {
-            (0..=cells)
-                .map(|i| {
-                    let dt = i as f64 / PER_K - REACH_K as f64;
-                    dt * inside_natural_w_per_m2k(tilt_deg, dt)
-                })
-                .collect()
+            let heat = |dt: f64| dt * inside_natural_w_per_m2k(tilt_deg, dt);
+            let half = 0.5 / PIECES_PER_K;
+            Box::new(core::array::from_fn(|i| {
+                let middle = (i as f64 - PIECES as f64 / 2.0) / PIECES_PER_K;
+                let (low, high) = (heat(middle - half), heat(middle + half));
+                [f64::midpoint(low, high), (high - low) * PIECES_PER_K]
+            }))
         };
         Self {
-            table: [fill(90.0), fill(0.0), fill(180.0)],
+            pieces: [fill(90.0), fill(0.0), fill(180.0)],
         }
+    }
+
+    /// The straight pieces for faces that look one way.
+    #[inline]
+    pub fn pieces(&self, looks: Looks) -> &[[f64; 2]; PIECES] {
+        &self.pieces[looks as usize]
     }
 
     /// Heat from air to face, W/m2, at air minus face `dt_k`.
     #[inline]
     pub fn heat_w_per_m2(&self, looks: Looks, dt_k: f64) -> f64 {
-        let table = &self.table[looks as usize];
-        let x = (dt_k + REACH_K as f64) * PER_K;
-        let i = (x.max(0.0) as usize).min(table.len() - 2);
-        table[i] + (x - i as f64) * (table[i + 1] - table[i])
+        on_pieces(self.pieces(looks), dt_k)
+    }
+}
+
+/// Heat on the piece that `dt_k` falls on. The nearest whole number is read from the bits, which
+/// spares the checks of a conversion; the mask keeps it inside the table.
+#[inline]
+pub fn on_pieces(pieces: &[[f64; 2]; PIECES], dt_k: f64) -> f64 {
+    let reach = PIECES as f64 / 2.0;
+    let x = (dt_k * PIECES_PER_K).max(-reach).min(reach - 1.0) + reach;
+    let i = (x + WHOLE).to_bits() as usize & (PIECES - 1);
+    let [heat, slope] = pieces[i];
+    let middle = (i as f64 - reach) / PIECES_PER_K;
+    heat + slope * (dt_k - middle)
+}
+
+impl InsideFilm {
+    /// How fast that heat grows with the difference, W/(m2 K).
+    pub fn slope_w_per_m2k(&self, looks: Looks, dt_k: f64) -> f64 {
+        let d = 0.5 * dt_k.abs().max(0.1);
+        (self.heat_w_per_m2(looks, dt_k + d) - self.heat_w_per_m2(looks, dt_k - d)) / (2.0 * d)
     }
 }
 
@@ -99,6 +123,8 @@ pub struct OutsideFilm {
     root: Vec<f64>,
 }
 
+/// Steps of the table of cube roots per kelvin.
+const ROOTS_PER_K: f64 = 8.0;
 /// Steps of the wind table per m/s, and its reach, m/s.
 const WIND_STEPS: f64 = 10.0;
 const WIND_REACH: usize = 60;
@@ -116,8 +142,8 @@ impl OutsideFilm {
         };
         Self {
             wind: [wind(WindSide::Windward), wind(WindSide::Leeward)],
-            root: (0..=REACH_K * PER_K as usize)
-                .map(|i| libm::cbrt(i as f64 / PER_K))
+            root: (0..=40 * ROOTS_PER_K as i32)
+                .map(|i| libm::cbrt(f64::from(i) / ROOTS_PER_K))
                 .collect(),
         }
     }
@@ -134,7 +160,7 @@ impl OutsideFilm {
     /// Wind and buoyancy together; `warmer_k` is face minus air.
     #[inline]
     pub fn both_w_per_m2k(&self, wind_part: f64, warmer_k: f64, shape: &OuterShape) -> f64 {
-        let root = look_up(&self.root, warmer_k.abs() * PER_K);
+        let root = look_up(&self.root, warmer_k.abs() * ROOTS_PER_K);
         let natural = root
             * if warmer_k > 0.0 {
                 shape.when_warm

@@ -75,16 +75,26 @@ impl Bank {
         let mut at = 0;
         for &count in &self.counts {
             let r = at..at + count;
-            let (state, keep) = (&mut self.state[r.clone()], &self.keep[r.clone()]);
-            let (from_in, from_out) = (&self.from_in[r.clone()], &self.from_out[r.clone()]);
-            let (to_in, to_out) = (&self.to_in[r.clone()], &self.to_out[r]);
-            let (t_in, t_out) = (&t_in_c[..count], &t_out_c[..count]);
-            let (back_in, back_out) = (&mut self.back_in[..count], &mut self.back_out[..count]);
-            for w in 0..count {
-                let s = keep[w] * state[w] + from_in[w] * t_in[w] + from_out[w] * t_out[w];
-                state[w] = s;
-                back_in[w] += to_in[w] * s;
-                back_out[w] += to_out[w] * s;
+            let own = self.state[r.clone()]
+                .iter_mut()
+                .zip(&self.keep[r.clone()])
+                .zip(&self.from_in[r.clone()])
+                .zip(&self.from_out[r.clone()])
+                .zip(t_in_c)
+                .zip(t_out_c);
+            let give = self.to_in[r.clone()]
+                .iter()
+                .zip(&self.to_out[r])
+                .zip(self.back_in.iter_mut())
+                .zip(self.back_out.iter_mut());
+            for (
+                (((((w, keep), from_in), from_out), t_in), t_out),
+                (((to_in, to_out), b_in), b_out),
+            ) in own.zip(give)
+            {
+                *w = keep * *w + from_in * t_in + from_out * t_out;
+                *b_in += to_in * *w;
+                *b_out += to_out * *w;
             }
             at += count;
         }

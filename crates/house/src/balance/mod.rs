@@ -14,6 +14,7 @@ mod network;
 mod openings;
 mod sums;
 mod supply;
+mod tune;
 mod work;
 
 pub use network::{Network, Outer};
@@ -29,10 +30,14 @@ use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::{Behind, Model};
 use supply::Thermostats;
+use tune::Met;
 use work::Work;
 
-/// The iteration of an hour ends when no zone's lagged heat moves by more than this, W.
-pub const SETTLED_W: f64 = 0.5;
+/// The films of a step are taken as settled when no zone's faces move by more than this, W (sum of
+/// the sizes over its faces).
+pub const SETTLED_W: f64 = 3.0;
+/// The air through leaks and doors is settled when no zone's moves by more than this, W.
+pub const AIR_SETTLED_W: f64 = 0.5;
 /// Most iterations of an hour; past half of them the moves are halved.
 const MOST_ITERATIONS: usize = 24;
 
@@ -74,6 +79,9 @@ pub struct Balance<'a> {
     of_hour: [usize; 24],
     /// Outdoor air in the matrix of each response, W/K per zone.
     outdoor: Vec<Vec<f64>>,
+    /// The part of it that fans and fixed changes make.
+    steady_air: Vec<Vec<f64>>,
+    met: Met,
     /// Nominal leakage in the matrix, W/K per zone.
     leak_nominal: Vec<f64>,
     gains_air: Vec<Vec<f64>>,
@@ -111,28 +119,20 @@ impl<'a> Balance<'a> {
             .iter()
             .map(|o| Passage::new(o, doors.of(o.stands), model, air))
             .collect();
-        let open: Vec<(usize, usize, f64)> = passages
-            .iter()
-            .map(|p| (p.zones[0], p.zones[1], p.constant_w_per_k))
-            .collect();
         let leak_nominal = leakage.nominal_w_per_k(n);
-        let mut responses: Vec<Vec<f64>> = Vec::new();
-        let mut outdoor: Vec<Vec<f64>> = Vec::new();
+        let mut steady_air: Vec<Vec<f64>> = Vec::new();
         let mut of_hour = [0; 24];
         for (hour, slot) in of_hour.iter_mut().enumerate() {
-            let mut to_out: Vec<f64> = (0..n)
-                .map(|z| network.fixed_air[z] + leak_nominal[z])
-                .collect();
+            let mut air_w_per_k = network.fixed_air.clone();
             for v in model.vents.iter().filter(|v| v.on[hour] && v.zone < n) {
-                to_out[v.zone] += v.flow_m3_per_s * (1.0 - v.recovery) * air;
+                air_w_per_k[v.zone] += v.flow_m3_per_s * (1.0 - v.recovery) * air;
             }
-            *slot = outdoor
+            *slot = steady_air
                 .iter()
-                .position(|o| *o == to_out)
+                .position(|o| *o == air_w_per_k)
                 .unwrap_or_else(|| {
-                    responses.push(network.response(&to_out, &open));
-                    outdoor.push(to_out.clone());
-                    outdoor.len() - 1
+                    steady_air.push(air_w_per_k.clone());
+                    steady_air.len() - 1
                 });
         }
         let hours_of = |radiant: bool| -> Vec<Vec<f64>> {
@@ -160,10 +160,12 @@ impl<'a> Balance<'a> {
             film: InsideFilm::new(),
             leakage,
             passages,
-            responses,
+            responses: Vec::new(),
             of_hour,
-            outdoor,
+            outdoor: steady_air.clone(),
+            steady_air,
             leak_nominal,
+            met: Met::new(network.faces(), n, model.openings.len()),
             gains_air: hours_of(false),
             gains_radiant: hours_of(true),
             ground_c,
@@ -176,6 +178,7 @@ impl<'a> Balance<'a> {
             network,
             drive,
         };
+        balance.invert();
         balance.settle(mean_out);
         Ok(balance)
     }
@@ -243,12 +246,12 @@ impl<'a> Balance<'a> {
         let mut settled = false;
         for round in 0..MOST_ITERATIONS {
             self.iterations += 1;
-            self.once(h, supply);
-            if self.next_lag(h) < SETTLED_W {
-                settled = true;
+            let air_settled = self.once(h, supply);
+            if self.work.next_films(&self.network, &self.film) < SETTLED_W {
+                settled = air_settled;
                 break;
             }
-            self.work.take_next(if round < MOST_ITERATIONS / 2 {
+            self.work.take_films(if round < MOST_ITERATIONS / 2 {
                 1.0
             } else {
                 0.5
@@ -313,51 +316,72 @@ impl<'a> Balance<'a> {
         }
     }
 
-    /// One solution of the constant matrix with the lagged heat as it is.
-    fn once(&mut self, h: usize, supply: &[Supply]) {
+    /// One solution with the films as they are. Air through leaks and doors ties only zones, so it
+    /// is iterated on the small matrix alone; false if that did not settle.
+    fn once(&mut self, h: usize, supply: &[Supply]) -> bool {
         let (n, w) = (&self.network, &mut self.work);
         let zones = n.zones;
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
         let which = self.of_hour[of_day];
         let response = &self.responses[which];
         w.eliminate_faces(n);
-        let two = 2 * zones;
-        for (free, row) in w.free.iter_mut().zip(response.chunks_exact(two)) {
-            *free = dot(row, &w.right);
+        multiply(response, &w.right, &mut w.free);
+        let outdoor = self.drive.outdoor_c[h];
+        let wind = self.drive.wind_m_per_s[h];
+        let mut settled = false;
+        for round in 0..MOST_ITERATIONS {
+            for (q, (l, d)) in w.heat.iter_mut().zip(w.lag_leak.iter().zip(&w.lag_doors)) {
+                *q = l + d;
+            }
+            for (z, row) in response.chunks_exact(2 * zones).take(zones).enumerate() {
+                w.free_air[z] = w.free[z] + dot(&row[..zones], &w.heat);
+            }
+            self.thermostats
+                .solve(&w.free_air, response, 2 * zones, supply);
+            w.air.copy_from_slice(&self.thermostats.air_c);
+            self.leakage
+                .flow_w_per_k(&w.air, outdoor, wind, &mut w.leak);
+            for z in 0..zones {
+                w.next_leak[z] = (w.leak[z] - self.leak_nominal[z]) * (outdoor - w.air[z]);
+            }
+            w.next_doors.fill(0.0);
+            for p in &self.passages {
+                let [a, b] = p.zones;
+                let heat = p.beyond_constant_w(w.air[a], w.air[b]);
+                w.next_doors[a] -= heat;
+                w.next_doors[b] += heat;
+            }
+            let moved = (0..zones)
+                .map(|z| (w.next_leak[z] - w.lag_leak[z] + w.next_doors[z] - w.lag_doors[z]).abs())
+                .fold(0.0, f64::max);
+            if moved < AIR_SETTLED_W {
+                settled = true;
+                break;
+            }
+            w.take_air(if round < MOST_ITERATIONS / 2 {
+                1.0
+            } else {
+                0.5
+            });
         }
-        self.thermostats
-            .solve(&w.free[..zones], response, two, supply);
-        w.air.copy_from_slice(&self.thermostats.air_c);
-        for (z, row) in response.chunks_exact(two).skip(zones).enumerate() {
-            w.star[z] = w.free[zones + z] + dot(&row[..zones], &self.thermostats.heat_w);
+        for (q, supply) in w.heat.iter_mut().zip(&self.thermostats.heat_w) {
+            *q += supply;
+        }
+        for (z, row) in response.chunks_exact(2 * zones).skip(zones).enumerate() {
+            w.star[z] = w.free[zones + z] + dot(&row[..zones], &w.heat);
         }
         w.face_temperatures(n);
+        settled
     }
+}
 
-    /// Works out the heat to be lagged from the present temperatures; returns by how much it
-    /// differs from the one just used, in the zone where it differs most, W.
-    fn next_lag(&mut self, h: usize) -> f64 {
-        let (n, w) = (&self.network, &mut self.work);
-        let films = w.next_films(n, &self.film);
-        let outdoor = self.drive.outdoor_c[h];
-        self.leakage
-            .flow_w_per_k(&w.air, outdoor, self.drive.wind_m_per_s[h], &mut w.leak);
-        for z in 0..n.zones {
-            w.next_leak[z] = (w.leak[z] - self.leak_nominal[z]) * (outdoor - w.air[z]);
+/// Symmetric matrix times vector: rows are columns, and adding whole columns needs no sums across.
+fn multiply(matrix: &[f64], by: &[f64], into: &mut [f64]) {
+    into.fill(0.0);
+    for (column, x) in matrix.chunks_exact(into.len()).zip(by) {
+        for (y, m) in into.iter_mut().zip(column) {
+            *y += m * x;
         }
-        w.next_doors.fill(0.0);
-        for p in &self.passages {
-            let [a, b] = p.zones;
-            let heat = p.heat_w(w.air[a], w.air[b]) - p.constant_w_per_k * (w.air[a] - w.air[b]);
-            w.next_doors[a] -= heat;
-            w.next_doors[b] += heat;
-        }
-        let mut most = 0.0_f64;
-        for z in 0..n.zones {
-            let air = (w.next_leak[z] - w.lag_leak[z]) + (w.next_doors[z] - w.lag_doors[z]);
-            most = most.max(air.abs());
-        }
-        films + most
     }
 }
 

@@ -74,6 +74,18 @@ impl Passage {
         }
     }
 
+    /// Sets the constant conductance for a usual difference, given as the root of kelvins.
+    pub fn tune(&mut self, root_k: f64) {
+        let k = self.buoyant_a_w.max(self.buoyant_b_w);
+        self.constant_w_per_k = self.steady_w_per_k + 1.5 * k * root_k.max(0.2);
+    }
+
+    /// Heat from a to b beyond what the constant conductance gives, W.
+    #[inline]
+    pub fn beyond_constant_w(&self, a_c: f64, b_c: f64) -> f64 {
+        self.heat_w(a_c, b_c) - self.constant_w_per_k * (a_c - b_c)
+    }
+
     /// Heat from a to b, W.
     #[inline]
     pub fn heat_w(&self, a_c: f64, b_c: f64) -> f64 {

@@ -55,13 +55,15 @@ impl Balance<'_> {
         let dt = 1.0 / self.drive.per_hour as f64;
         for z in 0..n.zones {
             let (air, star) = (w.air[z], w.star[z]);
-            for f in n.first[z]..n.first[z + 1] {
-                let t = w.face[f];
-                s.into_face[f] += dt
-                    * (n.convection[f] * (air - t)
-                        + w.lag_film[f]
-                        + n.radiant[f] * (star - t)
-                        + w.sun[f]);
+            let r = n.first[z]..n.first[z + 1];
+            let of = s.into_face[r.clone()].iter_mut().zip(&w.face[r.clone()]);
+            let parts = n.convection[r.clone()]
+                .iter()
+                .zip(&n.radiant[r.clone()])
+                .zip(&w.lag_film[r.clone()])
+                .zip(&w.sun[r]);
+            for ((sum, t), (((c, h), film), sun)) in of.zip(parts) {
+                *sum += dt * (c * (air - t) + h * (star - t) + film + sun);
             }
         }
         for (i, wall) in n.outer.iter().enumerate() {
@@ -98,7 +100,9 @@ impl Balance<'_> {
         }
         s.hours += dt;
         self.air_c.copy_from_slice(&w.air);
-        w.take_next(1.0);
+        w.take_films(1.0);
+        w.take_air(1.0);
+        self.watch();
     }
 
     /// By how much the ledger of the whole house fails to close since [`Balance::begin_sums`]: heat

@@ -2,7 +2,7 @@
 //! length, so that the processor can take several faces at once.
 
 use super::network::Network;
-use crate::film::InsideFilm;
+use crate::film::{InsideFilm, on_pieces};
 
 /// Kept between steps to spare allocation. Face arrays are in the network's order.
 #[derive(Debug, Clone, Default)]
@@ -32,9 +32,12 @@ pub(super) struct Work {
     /// Outer side of outer walls: 1 / (film + wall), and what drives it.
     pub den: Vec<f64>,
     pub drive_out: Vec<f64>,
-    /// Right-hand side, and the answer without supply.
+    /// Right-hand side; the answer without supply, leaks and doors; its air with leaks and doors.
     pub right: Vec<f64>,
     pub free: Vec<f64>,
+    pub free_air: Vec<f64>,
+    /// Heat of supply, leaks and doors together, W per zone.
+    pub heat: Vec<f64>,
     /// The solution.
     pub air: Vec<f64>,
     pub star: Vec<f64>,
@@ -74,6 +77,8 @@ impl Work {
             drive_out: vec![0.0; outer],
             right: vec![0.0; 2 * zones],
             free: vec![0.0; 2 * zones],
+            free_air: z.clone(),
+            heat: z.clone(),
             air: vec![start_c; zones],
             star: vec![start_c; zones],
             face: vec![start_c; faces],
@@ -126,7 +131,7 @@ impl Work {
                 air += c * p - a * l;
                 star += r * p;
             }
-            self.right[z] = self.base[z] + self.lag_leak[z] + self.lag_doors[z] + air;
+            self.right[z] = self.base[z] + air;
             self.right[n.zones + z] = star;
         }
     }
@@ -160,33 +165,49 @@ impl Work {
     pub fn next_films(&mut self, n: &Network, film: &InsideFilm) -> f64 {
         let mut most = 0.0_f64;
         for z in 0..n.zones {
+            let r = n.first[z]..n.first[z + 1];
             let air = self.air[z];
             let mut moved = 0.0;
-            for f in n.first[z]..n.first[z + 1] {
-                let t = self.face[f];
+            let now = self.face[r.clone()]
+                .iter()
+                .zip(&n.looks[r.clone()])
+                .zip(&n.convection[r.clone()])
+                .zip(&self.slack[r.clone()])
+                .zip(&n.area[r.clone()])
+                .zip(&self.lag_face[r.clone()]);
+            let next = self.next_film[r.clone()]
+                .iter_mut()
+                .zip(&mut self.next_face[r]);
+            for ((((((t, looks), c), slack), area), used), (next_film, next_face)) in now.zip(next)
+            {
                 let dt = air - t;
-                let heat = film.heat_w_per_m2(n.looks[f], dt) - n.convection[f] * dt;
-                let all = heat + self.slack[f] * t;
-                self.next_film[f] = heat;
-                self.next_face[f] = all;
-                moved += n.area[f] * (all - self.lag_face[f]).abs();
+                let heat = on_pieces(film.pieces(*looks), dt) - c * dt;
+                let all = heat + slack * t;
+                *next_film = heat;
+                *next_face = all;
+                moved += area * (all - used).abs();
             }
             most = most.max(moved);
         }
         most
     }
 
-    /// Moves the lagged heat to (or, by `step`, towards) the one worked out last.
-    pub fn take_next(&mut self, step: f64) {
-        for (used, next) in [
-            (&mut self.lag_face, &self.next_face),
-            (&mut self.lag_film, &self.next_film),
-            (&mut self.lag_leak, &self.next_leak),
-            (&mut self.lag_doors, &self.next_doors),
-        ] {
-            for (u, n) in used.iter_mut().zip(next) {
-                *u += step * (n - *u);
-            }
-        }
+    /// Takes over the films the solution asks for.
+    pub fn take_films(&mut self, step: f64) {
+        approach(&mut self.lag_face, &self.next_face, step);
+        approach(&mut self.lag_film, &self.next_film, step);
+    }
+
+    /// Takes over (or goes by `step` towards) the air through leaks and doors that the solution
+    /// asks for.
+    pub fn take_air(&mut self, step: f64) {
+        approach(&mut self.lag_leak, &self.next_leak, step);
+        approach(&mut self.lag_doors, &self.next_doors, step);
+    }
+}
+
+fn approach(used: &mut [f64], next: &[f64], step: f64) {
+    for (u, n) in used.iter_mut().zip(next) {
+        *u += step * (n - *u);
     }
 }
