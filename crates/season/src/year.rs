@@ -164,6 +164,9 @@ pub struct UnitYear {
     pub heat_j: f64,
     /// Sensible cooling given, J.
     pub cooling_j: f64,
+    /// How far what its table gives and what the rooms took lie apart, summed over the hours, J:
+    /// nothing but rounding.
+    pub apart_j: f64,
     /// Electricity.
     pub electric: Purposes,
     /// Largest electric hour.

@@ -8,7 +8,7 @@ use support::{Site, choice, job, lake_street};
 
 /// kWh, therm and Btu in J.
 const KWH_J: f64 = 3.6e6;
-const BTU_J: f64 = 1055.055_852_62;
+const BTU_J: f64 = 1055.055853;
 
 #[test]
 fn break_even_as_card_f9_has_it() {

@@ -5,6 +5,7 @@ mod support;
 
 use house::balance::Doors;
 use jobfile::Carrier;
+use proptest::prelude::*;
 use season::{Input, Regime, Row, SeasonError, Year};
 use support::{Site, choice, job, lake_street};
 
@@ -39,6 +40,12 @@ fn adds_up(year: &Year) {
     for unit in &year.units {
         assert_eq!(unit.hours.iter().sum::<u32>() as usize, year.hours);
         assert_eq!(unit.by_hour.len(), year.hours);
+        assert!(
+            unit.apart_j <= 1e-8 * unit.heat_j,
+            "{} {}",
+            unit.apart_j,
+            unit.heat_j
+        );
         let heads: f64 = unit.heads.iter().map(|h| h.heat_j).sum();
         assert!(near(heads, unit.heat_j));
         assert!(near(unit.heat_by_regime_j.iter().sum(), unit.heat_j));
@@ -256,6 +263,42 @@ fn every_unit_of_the_catalogue_runs_a_year_or_says_why_not() {
         }
     }
     assert!(ran >= 14 && refused == 0, "{ran} ran, {refused} refused");
+}
+
+proptest! {
+    // A year a case: few cases, each over 8760 hours.
+    #![proptest_config(ProptestConfig::with_cases(12))]
+
+    #[test]
+    fn any_plant_adds_up_and_keeps_its_limits(
+        outdoor in prop::sample::select(vec!["Grebe 20", "Grebe 30", "Grebe 42"]),
+        rooms in prop::sample::subsequence(vec!["living", "kitchen", "bed 1", "bed 2"], 2..=3),
+        head in prop::sample::select(vec!["Teal 6", "Teal 9"]),
+        off_below_f in -20_i32..30,
+        set_below_f in 0_i32..10,
+        locked_out_above_f in 20_i32..70,
+        boiler_kbtu in 4_i32..60,
+    ) {
+        let text = lake_street()
+            .replace("set_below = \"4 F\"", &format!(
+                "set_below = \"{set_below_f} F\"\nlocked_out_above = \"{locked_out_above_f} F\""
+            ))
+            .replace("capacity = \"85 kBtu/h\"", &format!("capacity = \"{boiler_kbtu} kBtu/h\""))
+            .replace("[habits]", &format!("[habits]\noff_below = \"{off_below_f} F\""));
+        let site = Site::new(job(&text), support::weather("chicago-725300.epw.gz"));
+        let heads: Vec<_> = rooms.iter().map(|r| (*r, head, "a")).collect();
+        let year = site.year(&choice("any", &[("a", outdoor)], &heads));
+        adds_up(&year);
+        let most_w = f64::from(boiler_kbtu) * 1000.0 * 0.293_071_07;
+        let lock_c = (f64::from(locked_out_above_f) - 32.0) / 1.8;
+        let off_c = (f64::from(off_below_f) - 32.0) / 1.8;
+        for h in 0..year.hours {
+            // A millionth: the reader's Btu and this one.
+            prop_assert!(year.heaters_w[h] <= most_w * (1.0 + 1e-6));
+            prop_assert!(year.outdoor_c[h] <= lock_c + 1e-9 || year.heaters_w[h] == 0.0);
+            prop_assert!(year.outdoor_c[h] >= off_c - 1e-9 || year.heads_w[h] == 0.0);
+        }
+    }
 }
 
 #[test]

@@ -49,6 +49,7 @@ pub(crate) struct UnitTally {
     pub heat_by_regime_j: [f64; 8],
     pub heat_j: f64,
     pub cooling_j: f64,
+    pub apart_j: f64,
     pub electric: Purposes,
     pub peak: Peak,
     pub by_hour: Vec<u8>,
@@ -278,6 +279,7 @@ impl Tally {
                             *a = q * hair;
                         }
                         let ran = heating.share(outdoor_c, asked, given);
+                        tally.apart_j += (ran.delivered_w - heat).abs() * HOUR_S;
                         let idle = (waiting * (1.0 - ran.on_fraction)).min(ran.electric_w);
                         let pan = unit.pan.at(outdoor_c) * ran.on_fraction;
                         let frost = ran.frost_electric_w;

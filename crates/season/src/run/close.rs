@@ -149,6 +149,7 @@ fn units(tally: &mut Tally, plant: &Plant, design: Option<&Design>) -> Vec<UnitY
             heat_by_regime_j: sums.heat_by_regime_j,
             heat_j: sums.heat_j,
             cooling_j: sums.cooling_j,
+            apart_j: sums.apart_j,
             electric: sums.electric,
             electric_peak: sums.peak,
             by_hour: std::mem::take(&mut sums.by_hour),

@@ -43,12 +43,7 @@ pub fn lake_street() -> String {
 }
 
 pub fn job(text: &str) -> Job {
-    jobfile::read(text).unwrap_or_else(|e| {
-        panic!(
-            "{}",
-            e.iter().map(|p| format!("{p:?}\n")).collect::<String>()
-        )
-    })
+    jobfile::read(text).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
 /// A job with everything a year asks for.
