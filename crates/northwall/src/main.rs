@@ -1,2 +1,128 @@
-//! The command.
-fn main() {}
+//! The command: arguments, files, tables, plots, exit codes. No formula lives here.
+
+mod arguments;
+mod check;
+mod draw;
+mod files;
+mod loads;
+mod new;
+mod prove;
+mod refusal;
+mod report;
+mod say;
+mod season;
+mod sheet;
+mod view;
+mod why;
+
+use std::io::Write;
+use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser};
+
+use arguments::{Arguments, Ask, Usual};
+use refusal::{Fault, Refusal};
+use report::Report;
+
+/// Findings with a stop, or a failed proof.
+const STOPPED: u8 = 1;
+/// Input that cannot be used.
+const REFUSED: u8 = 2;
+/// A defect of the program.
+const DEFECT: u8 = 3;
+
+fn main() -> ExitCode {
+    std::panic::set_hook(Box::new(|info| {
+        let _ = writeln!(
+            std::io::stderr(),
+            "northwall: a defect of the program, not of the job: {info}\n\
+             mend: send the job file and this line to whoever keeps the program"
+        );
+    }));
+    let code = std::panic::catch_unwind(run).unwrap_or(DEFECT);
+    ExitCode::from(code)
+}
+
+fn run() -> u8 {
+    let arguments = Arguments::parse();
+    let json = arguments.usual.json;
+    match answer(&arguments).and_then(|report| {
+        if let Some(path) = &arguments.usual.svg {
+            let svg = report.svg.as_deref().ok_or_else(|| no_chart(&arguments.ask))?;
+            files::write_whole(path, svg, true)?;
+        }
+        Ok(report)
+    }) {
+        Ok(report) => {
+            let text = if json {
+                serde_json::to_string_pretty(&report.json).unwrap_or_default() + "\n"
+            } else {
+                report.text
+            };
+            // A closed pipe (`| head`) is not our affair.
+            let _ = anstream::stdout().write_all(text.as_bytes());
+            report.code
+        }
+        Err(refusal) => {
+            let text = if json {
+                serde_json::to_string_pretty(&refusal).unwrap_or_default() + "\n"
+            } else {
+                refusal.text()
+            };
+            let _ = anstream::stderr().write_all(text.as_bytes());
+            REFUSED
+        }
+    }
+}
+
+fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
+    let usual: &Usual = &arguments.usual;
+    match &arguments.ask {
+        Ask::Check { job } => check::answer(job, usual),
+        Ask::Loads { job, chart } => loads::answer(job, *chart, usual),
+        Ask::Season {
+            job,
+            ideal,
+            option,
+            chart,
+        } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+        Ask::Why { job, key } => why::answer(job, key, usual),
+        Ask::Prove { only } => prove::answer(only.as_deref(), usual),
+        Ask::New(new) => new::answer(new, usual),
+        Ask::Sheet { sheet, duty } => sheet::answer(sheet, *duty, usual),
+        Ask::Completions { shell } => {
+            let mut out = Vec::new();
+            clap_complete::generate(*shell, &mut Arguments::command(), "northwall", &mut out);
+            Ok(plain(&out))
+        }
+        Ask::Man => {
+            let mut out = Vec::new();
+            let page = clap_mangen::Man::new(Arguments::command()).render(&mut out);
+            page.map_err(|e| Fault::flag("man", format!("the page cannot be made: {e}")))?;
+            Ok(plain(&out))
+        }
+    }
+}
+
+fn plain(bytes: &[u8]) -> Report {
+    let text = String::from_utf8_lossy(bytes).into_owned();
+    Report {
+        json: serde_json::Value::String(text.clone()),
+        text,
+        ..Report::default()
+    }
+}
+
+fn no_chart(ask: &Ask) -> Refusal {
+    let word = match ask {
+        Ask::Why { .. } => "why",
+        Ask::New(_) => "new",
+        Ask::Completions { .. } => "completions",
+        Ask::Man => "man",
+        _ => "this answer",
+    };
+    Fault::flag("--svg", format!("{word} has no chart to write"))
+        .allowed("check, loads, season, sheet and prove have one, where their answer is there")
+        .mend("leave --svg out")
+        .into()
+}

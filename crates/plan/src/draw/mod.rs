@@ -1,1 +1,17 @@
-//! Charts as SVG.
+//! Charts as SVG: sheets with a frame and a title block along the foot.
+
+mod axes;
+mod bars;
+mod capacity;
+mod field;
+mod page;
+mod profile;
+mod sheet;
+mod storeys;
+
+pub use bars::bars;
+pub use capacity::capacity;
+pub use field::year;
+pub use profile::profiles;
+pub use sheet::sheet;
+pub use storeys::storeys;

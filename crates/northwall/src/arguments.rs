@@ -1,0 +1,182 @@
+//! What may be asked. One definition feeds the parser, the help, the man page and completions.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+
+/// Heat pumps for cold houses: what each room loses, what carries it, what it costs, and why.
+#[derive(Debug, Parser)]
+#[command(
+    name = "northwall",
+    version,
+    subcommand_required = true,
+    arg_required_else_help = true,
+    after_help = "Exit codes: 0 nothing to stop for; 1 a stop, or a check that fails; \
+                  2 the input cannot be used; 3 a defect of the program.\n\
+                  The unit's own installation sheet, the local code and the licensed trades come \
+                  first."
+)]
+pub struct Arguments {
+    /// What is asked.
+    #[command(subcommand)]
+    pub ask: Ask,
+    /// Options all commands take.
+    #[command(flatten)]
+    pub usual: Usual,
+}
+
+/// Options all commands take.
+#[derive(Debug, Args)]
+pub struct Usual {
+    /// Print JSON (SI, stable keys) instead of text; schemas are in schema/
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Print SI units instead of US customary
+    #[arg(long, global = true)]
+    pub si: bool,
+    /// Also write the chart of this command to FILE (refused where there is none)
+    #[arg(long, global = true, value_name = "FILE")]
+    pub svg: Option<PathBuf>,
+    /// Folder of data sheets [default: a `catalogue` folder beside the job or above it]
+    #[arg(long, global = true, value_name = "DIR")]
+    pub catalogue: Option<PathBuf>,
+    /// Weather file or name of a station that ships, in place of the job's
+    #[arg(long, global = true, value_name = "FILE")]
+    pub weather: Option<PathBuf>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Ask {
+    /// What to do about a job, loudest first: the whole plan on one screen
+    Check {
+        /// Job file
+        job: PathBuf,
+    },
+    /// What each room loses on the design night and gains on the worst clear day
+    Loads {
+        /// Job file
+        job: PathBuf,
+        /// Which chart --svg writes
+        #[arg(long, value_enum, default_value_t = LoadsChart::Plan)]
+        chart: LoadsChart,
+    },
+    /// The year, room by room and unit by unit: heat, cycling, cost
+    Season {
+        /// Job file
+        job: PathBuf,
+        /// Ideal heating and cooling that always suffice, whatever is chosen; so also when the
+        /// job has no heads
+        #[arg(long)]
+        ideal: bool,
+        /// An option of the job instead of the chosen equipment
+        #[arg(long, value_name = "NAME", conflicts_with = "ideal")]
+        option: Option<String>,
+        /// Which chart --svg writes
+        #[arg(long, value_enum, default_value_t = SeasonChart::Capacity)]
+        chart: SeasonChart,
+    },
+    /// Formula, inputs and source of any number, down to the job file or the data sheet
+    Why {
+        /// Job file
+        job: PathBuf,
+        /// Key of a figure: loads.house.heating; a beginning of keys lists them
+        #[arg(default_value = "")]
+        key: String,
+    },
+    /// Outside checks: what, source, expected, got, verdict
+    Prove {
+        /// Only checks whose id contains this
+        #[arg(long, value_name = "TEXT")]
+        only: Option<String>,
+    },
+    /// Write a first job file, by a few questions or from flags
+    New(New),
+    /// What is odd about a data sheet, its worked example done again, its ratings and curves
+    Sheet {
+        /// Data sheet
+        sheet: PathBuf,
+        /// Heating or cooling, for the curves
+        #[arg(long, value_enum, default_value_t = DutyWord::Heating)]
+        duty: DutyWord,
+    },
+    /// Completions for a shell, to standard output
+    Completions {
+        /// Shell
+        #[arg(value_enum)]
+        shell: Shell,
+    },
+    /// The man page, to standard output
+    Man,
+}
+
+/// Charts of `loads`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum LoadsChart {
+    /// The plan of each storey with losses and temperatures
+    Plan,
+    /// Losses of the rooms as bars
+    Bars,
+}
+
+/// Charts of `season`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SeasonChart {
+    /// What the units can give against what the house asks, with the hours beneath
+    Capacity,
+    /// The year as a field of hours
+    Year,
+}
+
+/// Heating or cooling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DutyWord {
+    /// Heating
+    Heating,
+    /// Cooling
+    Cooling,
+}
+
+/// Answers to the questions of `new`.
+#[derive(Debug, Args)]
+pub struct New {
+    /// File to write [default: job.toml]
+    pub file: Option<PathBuf>,
+    /// Name of the job
+    #[arg(long)]
+    pub name: Option<String>,
+    /// Weather file, or name of a station that ships (--weather, as everywhere)
+    #[arg(long, value_name = "LENGTH")]
+    pub width: Option<String>,
+    /// North to south inside, as "24 ft"
+    #[arg(long, value_name = "LENGTH")]
+    pub depth: Option<String>,
+    /// Heated floor area, as "1400 ft2", in place of width and depth
+    #[arg(long, value_name = "AREA", conflicts_with_all = ["width", "depth"])]
+    pub area: Option<String>,
+    /// Heated storeys, 1 to 3
+    #[arg(long)]
+    pub storeys: Option<u32>,
+    /// How it is built: empty, some, usual, good
+    #[arg(long, value_name = "WORD")]
+    pub built: Option<String>,
+    /// What is under it: basement, crawl, slab
+    #[arg(long, value_name = "WORD")]
+    pub under: Option<String>,
+    /// Glazing of the windows, by its name in the library
+    #[arg(long)]
+    pub windows: Option<String>,
+    /// Blower-door test, as "2100 cfm at 50 Pa"
+    #[arg(long, value_name = "FLOW")]
+    pub blower_door: Option<String>,
+    /// Rooms, separated by commas
+    #[arg(long, value_delimiter = ',')]
+    pub rooms: Vec<String>,
+    /// What heats now: boiler, furnace, baseboard, stove; with its fuel after a colon, boiler:oil
+    #[arg(long, value_name = "KIND:FUEL")]
+    pub heat_now: Option<String>,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub force: bool,
+}

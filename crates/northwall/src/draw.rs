@@ -1,0 +1,27 @@
+//! Which chart a command writes.
+
+use plan::Plan;
+use season::Year;
+
+use crate::files::Loaded;
+use crate::say::Say;
+
+/// Capacity against need, with the hours beneath.
+pub fn capacity(plan: &Plan, _loaded: &Loaded, say: Say) -> Option<String> {
+    plan::draw::capacity(plan, plan.year()?, say.system)
+}
+
+/// The plan of each storey.
+pub fn storeys(plan: &Plan, loaded: &Loaded, say: Say) -> Option<String> {
+    plan::draw::storeys(plan, &loaded.job, say.system)
+}
+
+/// Losses of the rooms.
+pub fn bars(plan: &Plan, say: Say) -> Option<String> {
+    plan::draw::bars(plan, say.system)
+}
+
+/// The year as a field of hours.
+pub fn year(plan: &Plan, year: Option<&Year>, _loaded: &Loaded, say: Say) -> Option<String> {
+    plan::draw::year(plan, year, say.system)
+}

@@ -1,0 +1,307 @@
+//! Reading the job, the catalogue and the weather; writing a file whole or not at all.
+
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+
+use climate::Weather;
+use jobfile::Job;
+use plan::Catalogue;
+
+use crate::arguments::Usual;
+use crate::refusal::{Fault, Refusal};
+
+/// Most bytes of a job file or a sheet: a large job is under 100 kB.
+const MOST_TEXT: u64 = 4_000_000;
+/// Most bytes of a weather file.
+const MOST_WEATHER: u64 = 32_000_000;
+
+/// A job with all it needs.
+pub struct Loaded {
+    /// The job.
+    pub job: Job,
+    /// Sheets.
+    pub catalogue: Catalogue,
+    /// Weather.
+    pub weather: Weather,
+    /// What the reader of the weather remarked.
+    pub notes: Vec<String>,
+}
+
+/// Reads everything a plan needs.
+pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
+    let job = job(path)?;
+    let (weather, notes) = weather(&job, path, usual)?;
+    let wants = usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());
+    let catalogue = if wants { catalogue(path, usual)? } else { Catalogue::default() };
+    Ok(Loaded {
+        job,
+        catalogue,
+        weather,
+        notes,
+    })
+}
+
+/// Bytes of a file that is there, is a file and is not too large.
+pub fn bytes(path: &Path, most: u64, what: &str) -> Result<Vec<u8>, Fault> {
+    let shown = path.display().to_string();
+    let fault = |says: String| Fault::file(&shown, says);
+    let meta = std::fs::metadata(path).map_err(|e| match e.kind() {
+        std::io::ErrorKind::NotFound => fault(format!("there is no such {what}"))
+            .mend("look at the path; it counts from where the command is run"),
+        std::io::ErrorKind::PermissionDenied => {
+            fault(format!("the {what} may not be read")).mend("give yourself the right to read it")
+        }
+        _ => fault(format!("the {what} cannot be looked at: {e}")),
+    })?;
+    if meta.is_dir() {
+        return Err(fault(format!("this is a folder, not a {what}"))
+            .mend(format!("name the {what} in it")));
+    }
+    if !meta.is_file() {
+        return Err(fault(format!("this is not an ordinary file, so not a {what}")));
+    }
+    if meta.len() > most {
+        return Err(fault(format!("the file is too large for a {what}"))
+            .got(format!("{} bytes", meta.len()))
+            .allowed(format!("at most {most} bytes"))
+            .mend("name another file"));
+    }
+    let mut out = Vec::with_capacity(meta.len() as usize);
+    let read = std::fs::File::open(path).and_then(|f| f.take(most).read_to_end(&mut out));
+    match read {
+        Ok(_) => Ok(out),
+        Err(e) if e.kind() == std::io::ErrorKind::PermissionDenied => {
+            Err(fault(format!("the {what} may not be read"))
+                .mend("give yourself the right to read it"))
+        }
+        Err(e) => Err(fault(format!("the {what} does not read: {e}"))),
+    }
+}
+
+/// Reads a job file.
+pub fn job(path: &Path) -> Result<Job, Refusal> {
+    let bytes = bytes(path, MOST_TEXT, "job file")?;
+    let shown = path.display().to_string();
+    let head = String::from_utf8_lossy(bytes.get(..8.min(bytes.len())).unwrap_or(&[])).to_uppercase();
+    if head.starts_with("LOCATION") || bytes.starts_with(&[0x1f, 0x8b]) {
+        return Err(Fault::file(&shown, "this is a weather file, not a job file")
+            .mend("name the job; it names its weather under [place]")
+            .into());
+    }
+    jobfile::read_bytes(&bytes).map_err(|problems| {
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        let lines: Vec<&str> = text.lines().collect();
+        let refused = problems
+            .into_iter()
+            .map(|p| Fault {
+                file: shown.clone(),
+                line: Some(p.span.line),
+                column: Some(p.span.column),
+                text: line_shown(&lines, p.span.line),
+                width: underline(&lines, &p.span),
+                place: p.path,
+                says: p.says,
+                got: p.got,
+                allowed: p.allowed,
+                mend: p.mend,
+            })
+            .collect();
+        Refusal { refused }
+    })
+}
+
+fn line_shown(lines: &[&str], line: usize) -> String {
+    let text = line.checked_sub(1).and_then(|i| lines.get(i)).copied().unwrap_or("");
+    crate::say::cut(&text.replace('\t', " "), 72)
+}
+
+fn underline(lines: &[&str], span: &jobfile::Span) -> usize {
+    let text = span.line.checked_sub(1).and_then(|i| lines.get(i)).copied().unwrap_or("");
+    let rest = text.chars().count().saturating_sub(span.column.saturating_sub(1));
+    span.end.saturating_sub(span.start).min(rest)
+}
+
+/// Weather of a job: from `--weather`, from the file it names, or a station that ships.
+fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String>), Refusal> {
+    let mut notes = Vec::new();
+    let named = match &usual.weather {
+        Some(w) => w.clone(),
+        None => PathBuf::from(&job.place.weather),
+    };
+    let name = named.to_string_lossy().into_owned();
+    if name.trim().is_empty() {
+        let of = path.display().to_string();
+        return Err(Fault::file(&of, "the job names no weather").mend("write weather under [place]").into());
+    }
+    let at = match &usual.weather {
+        Some(_) => named.clone(),
+        None => path.parent().unwrap_or(Path::new("")).join(&named),
+    };
+    let shown = at.display().to_string();
+    let held: Vec<u8>;
+    let bytes: &[u8] = if let (Some(shipped), false) = (plan::shipped::weather(&name), at.exists()) {
+        shipped
+    } else if let (Some((station, shipped)), false) = (shipped_like(&name), at.exists()) {
+        notes.push(format!("{shown} is not there; the station {station} that ships is used."));
+        shipped
+    } else {
+        held = bytes(&at, MOST_WEATHER, "weather file").map_err(|f| {
+            let ships: Vec<&str> = plan::shipped::STATIONS.iter().map(|s| s.name).collect();
+            if f.allowed.is_empty() {
+                f.allowed(format!("an EPW or TMY3 csv file, or one that ships: {}", ships.join(", ")))
+            } else {
+                f
+            }
+        })?;
+        &held
+    };
+    match climate::read_any(bytes) {
+        Ok(read) => {
+            notes.extend(read.notes.into_iter().map(|n| n.text));
+            Ok((read.value, notes))
+        }
+        Err(why) => Err(Fault::file(&shown, why.to_string()).into()),
+    }
+}
+
+/// A shipped station whose file a path names.
+fn shipped_like(name: &str) -> Option<(&'static str, &'static [u8])> {
+    let file = Path::new(name).file_name()?.to_str()?;
+    let station = plan::shipped::STATIONS
+        .iter()
+        .find(|s| file.starts_with(s.name) && file[s.name.len()..].starts_with('.'))?;
+    Some((station.name, station.bytes))
+}
+
+/// The catalogue: from `--catalogue`, or the nearest folder of that name at or above the job.
+fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
+    let folder = match &usual.catalogue {
+        Some(dir) => dir.clone(),
+        None => match beside(path) {
+            Some(dir) => dir,
+            None => return Ok(Catalogue::default()),
+        },
+    };
+    let shown = folder.display().to_string();
+    let entries = std::fs::read_dir(&folder).map_err(|e| {
+        let says = match e.kind() {
+            std::io::ErrorKind::NotFound => "there is no such folder of data sheets".to_owned(),
+            std::io::ErrorKind::NotADirectory => "this is a file, not a folder of data sheets".to_owned(),
+            _ => format!("the folder of data sheets cannot be read: {e}"),
+        };
+        Fault::file(&shown, says).mend("name the folder with --catalogue")
+    })?;
+    let mut paths: Vec<PathBuf> = entries
+        .filter_map(|e| e.ok().map(|e| e.path()))
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+        .collect();
+    paths.sort();
+    if paths.is_empty() {
+        return Err(Fault::file(&shown, "there is no data sheet in this folder")
+            .allowed("files ending in .toml, one for each unit")
+            .mend("name another folder with --catalogue")
+            .into());
+    }
+    let mut texts = Vec::with_capacity(paths.len());
+    for p in &paths {
+        let bytes = bytes(p, MOST_TEXT, "data sheet")?;
+        texts.push((p.display().to_string(), String::from_utf8_lossy(&bytes).into_owned()));
+    }
+    Catalogue::read(texts.iter().map(|(f, t)| (f.as_str(), t.as_str())))
+        .map_err(|errors| sheet_refusal(errors, &texts))
+}
+
+/// Refusal of sheets, with their lines.
+pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String)]) -> Refusal {
+    let refused = errors
+        .into_iter()
+        .map(|e| {
+            let text = texts.iter().find(|(f, _)| *f == e.file).map_or("", |(_, t)| t.as_str());
+            let lines: Vec<&str> = text.lines().collect();
+            Fault {
+                text: line_shown(&lines, e.line),
+                file: e.file,
+                line: Some(e.line),
+                column: None,
+                width: 0,
+                place: e.place,
+                says: "this cannot be in a data sheet".to_owned(),
+                got: e.got,
+                allowed: e.allowed,
+                mend: e.mend,
+            }
+        })
+        .collect();
+    Refusal { refused }
+}
+
+fn beside(path: &Path) -> Option<PathBuf> {
+    let full = path.canonicalize().ok()?;
+    full.ancestors().skip(1).map(|a| a.join("catalogue")).find(|c| c.is_dir())
+}
+
+/// Reads one data sheet.
+pub fn sheet(path: &Path) -> Result<(heatpump::Sheet, String), Refusal> {
+    let bytes = bytes(path, MOST_TEXT, "data sheet")?;
+    let shown = path.display().to_string();
+    let text = match String::from_utf8(bytes) {
+        Ok(text) => text,
+        Err(_) => {
+            return Err(Fault::file(&shown, "the file is not UTF-8 text")
+                .mend("save it as UTF-8; a photo or a PDF is not a sheet file")
+                .into());
+        }
+    };
+    match heatpump::read_sheet(&shown, &text) {
+        Ok(sheet) => Ok((sheet, text)),
+        Err(errors) => Err(sheet_refusal(errors, &[(shown, text)])),
+    }
+}
+
+/// Writes a file whole or not at all: beside its place under another name, then moved there.
+pub fn write_whole(path: &Path, text: &str, over: bool) -> Result<(), Refusal> {
+    let shown = path.display().to_string();
+    let fault = |says: String| Refusal::from(Fault::file(&shown, says));
+    if path.is_dir() {
+        return Err(fault("this is a folder; a file is wanted".to_owned()));
+    }
+    let folder = match path.parent() {
+        Some(p) if !p.as_os_str().is_empty() => p,
+        _ => Path::new("."),
+    };
+    if !folder.is_dir() {
+        return Err(Fault::file(&shown, "there is no such folder to write into")
+            .got(folder.display().to_string())
+            .mend("make the folder first, or name another")
+            .into());
+    }
+    let mut file = tempfile::Builder::new()
+        .prefix(".northwall-")
+        .tempfile_in(folder)
+        .map_err(|e| fault(format!("nothing can be written here: {e}")))?;
+    file.write_all(text.as_bytes())
+        .and_then(|()| file.as_file().sync_all())
+        .map_err(|e| fault(format!("it does not write: {e}")))?;
+    make_readable(file.path());
+    let moved = if over {
+        file.persist(path).map(|_| ()).map_err(|e| e.error)
+    } else {
+        file.persist_noclobber(path).map(|_| ()).map_err(|e| e.error)
+    };
+    moved.map_err(|e| match e.kind() {
+        std::io::ErrorKind::AlreadyExists => Fault::file(&shown, "the file is there already")
+            .mend("name another file, or write over it with --force")
+            .into(),
+        _ => fault(format!("it does not write: {e}")),
+    })
+}
+
+/// A temporary file is for its owner alone; a job is for the firm.
+#[cfg(unix)]
+fn make_readable(path: &Path) {
+    use std::os::unix::fs::PermissionsExt;
+    let _ = std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o644));
+}
+
+#[cfg(not(unix))]
+fn make_readable(_path: &Path) {}

@@ -1,0 +1,146 @@
+//! Input that cannot be used, said at the edge: file, line, value, what is allowed, how to mend.
+
+use serde::Serialize;
+
+/// One thing that is wrong.
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
+pub struct Fault {
+    /// File, as the person named it; empty for a flag.
+    pub file: String,
+    /// Line, from 1.
+    pub line: Option<usize>,
+    /// Column, from 1.
+    pub column: Option<usize>,
+    /// Where: dotted path or flag.
+    pub place: String,
+    /// What is wrong.
+    pub says: String,
+    /// What stands there.
+    pub got: String,
+    /// What is allowed.
+    pub allowed: String,
+    /// How to mend it.
+    pub mend: String,
+    /// The line of the file, to show.
+    #[serde(skip)]
+    pub text: String,
+    /// Characters to underline.
+    #[serde(skip)]
+    pub width: usize,
+}
+
+impl Fault {
+    /// A fault of a whole file.
+    pub fn file(file: &str, says: impl Into<String>) -> Self {
+        Self {
+            file: file.to_owned(),
+            says: says.into(),
+            ..Self::default()
+        }
+    }
+
+    /// A fault of a flag or argument.
+    pub fn flag(place: &str, says: impl Into<String>) -> Self {
+        Self {
+            place: place.to_owned(),
+            says: says.into(),
+            ..Self::default()
+        }
+    }
+
+    /// With what stands there.
+    #[must_use]
+    pub fn got(mut self, got: impl Into<String>) -> Self {
+        self.got = got.into();
+        self
+    }
+
+    /// With what is allowed.
+    #[must_use]
+    pub fn allowed(mut self, allowed: impl Into<String>) -> Self {
+        self.allowed = allowed.into();
+        self
+    }
+
+    /// With how to mend it.
+    #[must_use]
+    pub fn mend(mut self, mend: impl Into<String>) -> Self {
+        self.mend = mend.into();
+        self
+    }
+}
+
+/// Why nothing was done. Exit code 2.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Refusal {
+    /// Faults, in the order of the file.
+    pub refused: Vec<Fault>,
+}
+
+impl From<Fault> for Refusal {
+    fn from(fault: Fault) -> Self {
+        Self {
+            refused: vec![fault],
+        }
+    }
+}
+
+/// Faults shown in full; the rest is counted.
+const MOST_SHOWN: usize = 12;
+
+impl Refusal {
+    /// The text for the terminal.
+    pub fn text(&self) -> String {
+        let mut out = String::new();
+        for fault in self.refused.iter().take(MOST_SHOWN) {
+            fault.write(&mut out);
+            out.push('\n');
+        }
+        if self.refused.len() > MOST_SHOWN {
+            let more = self.refused.len() - MOST_SHOWN;
+            out.push_str(&format!("and {more} more; mend these first\n\n"));
+        }
+        out.push_str("nothing was written\n");
+        out
+    }
+}
+
+impl Fault {
+    fn write(&self, out: &mut String) {
+        let at = match (self.line, self.column) {
+            (Some(line), Some(column)) => format!(", line {line}, column {column}"),
+            (Some(line), None) => format!(", line {line}"),
+            _ => String::new(),
+        };
+        if self.file.is_empty() {
+            out.push_str("cannot be used\n");
+        } else {
+            out.push_str(&format!("cannot use {}{at}\n", self.file));
+        }
+        if !self.text.is_empty() {
+            let number = self.line.map_or(String::new(), |l| l.to_string());
+            out.push_str(&format!("  {number} | {}\n", self.text));
+            if let Some(column) = self.column {
+                let gap = " ".repeat(number.len() + 2 + column);
+                let marks = "^".repeat(self.width.clamp(1, 60));
+                out.push_str(&format!("  {gap}\x1b[31m{marks}\x1b[0m\n"));
+            }
+        }
+        let place = if self.place.is_empty() {
+            String::new()
+        } else {
+            format!("{}: ", self.place)
+        };
+        out.push_str(&crate::say::wrapped("  ", &format!("{place}{}", self.says)));
+        for (word, text) in [
+            ("got", &self.got),
+            ("allowed", &self.allowed),
+            ("mend", &self.mend),
+        ] {
+            if !text.is_empty() {
+                let text = crate::say::wrapped("           ", text);
+                out.push_str(&format!("  {word:<9}{}", text.trim_start()));
+            }
+        }
+    }
+}

@@ -1,0 +1,63 @@
+//! How things are laid out for a terminal of 80 columns.
+
+mod bars;
+mod hours;
+mod numbers;
+mod table;
+
+pub use bars::{bar, columns, plot};
+pub use hours::{field, stamp};
+pub use numbers::Say;
+pub use table::Table;
+
+/// Columns we write for.
+pub const WIDTH: usize = 80;
+
+/// Text broken at spaces to the width, each line with the margin before it.
+pub fn wrapped(margin: &str, text: &str) -> String {
+    let room = WIDTH.saturating_sub(margin.chars().count()).max(20);
+    let mut out = String::new();
+    for paragraph in text.split('\n') {
+        let mut line = String::new();
+        for word in paragraph.split_whitespace() {
+            let long = line.chars().count() + 1 + word.chars().count() > room;
+            if long && !line.is_empty() {
+                out.push_str(margin);
+                out.push_str(&line);
+                out.push('\n');
+                line.clear();
+            }
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+        out.push_str(margin);
+        out.push_str(&line);
+        out.push('\n');
+    }
+    out
+}
+
+/// A heading, bold where the terminal can.
+pub fn heading(text: &str) -> String {
+    format!("\x1b[1m{text}\x1b[0m\n")
+}
+
+/// Left text and right text on one line.
+pub fn ends(left: &str, right: &str) -> String {
+    let gap = WIDTH
+        .saturating_sub(left.chars().count() + right.chars().count())
+        .max(1);
+    format!("{left}{}{right}\n", " ".repeat(gap))
+}
+
+/// Cut to a number of characters, with a mark where something is gone.
+pub fn cut(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    let mut out: String = text.chars().take(most.saturating_sub(1)).collect();
+    out.push('…');
+    out
+}

@@ -1,0 +1,33 @@
+//! What `--json` gives. SI, units in the names, keys stable; `schema/` has the schemas.
+
+mod check;
+mod loads;
+mod prove;
+mod season;
+mod sheet;
+mod why;
+
+pub use check::{CheckView, FindingView, HeadlineView, WaitView};
+pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView};
+pub use prove::ProofView;
+pub use season::{
+    BoughtView, ChoiceView, CrossingView, HeaterView, NeedView, RegimeView, RoomView, SeasonView,
+    UnitView, YearView,
+};
+pub use sheet::{CurveView, RatingView, SheetView};
+pub use why::WhyView;
+
+/// Version of the program, printed with every answer.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// Schemas of all answers, by the name of their file in `schema/`.
+pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
+    vec![
+        ("check.output.json", schemars::schema_for!(CheckView)),
+        ("loads.output.json", schemars::schema_for!(LoadsView)),
+        ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
+        ("season.output.json", schemars::schema_for!(SeasonView)),
+        ("sheet.output.json", schemars::schema_for!(SheetView)),
+        ("why.output.json", schemars::schema_for!(WhyView)),
+    ]
+}

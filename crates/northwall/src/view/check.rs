@@ -1,0 +1,133 @@
+//! `northwall check --json`.
+
+use reckon::Level;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The plan on one screen.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct CheckView {
+    /// Version of the program.
+    pub northwall: &'static str,
+    /// Name of the job.
+    pub job: String,
+    /// How far the job is: visit, estimate, ordered, installed, reviewed.
+    pub stage: &'static str,
+    /// Station of the weather.
+    pub station: String,
+    /// Headline numbers; null where they are not there yet.
+    pub headline: HeadlineView,
+    /// What the plan waits for.
+    pub waiting: Vec<WaitView>,
+    /// Number of findings by level.
+    pub stops: usize,
+    /// Number of findings of level fix.
+    pub fixes: usize,
+    /// Number of findings of level ask.
+    pub asks: usize,
+    /// Number of findings of level note.
+    pub notes: usize,
+    /// Findings, loudest first.
+    pub findings: Vec<FindingView>,
+    /// Remarks on the weather file.
+    pub weather_notes: Vec<String>,
+    /// What applies before this program.
+    pub caution: &'static str,
+}
+
+/// Headline numbers.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+pub struct HeadlineView {
+    /// Outdoor temperature of the heating load, C.
+    pub design_outdoor_c: Option<f64>,
+    /// Heating load of the house, W.
+    pub heating_load_w: Option<f64>,
+    /// Sensible cooling load of the house, W.
+    pub cooling_load_w: Option<f64>,
+    /// Heat the house needs in the year, kWh.
+    pub heating_need_kwh: Option<f64>,
+    /// Share of the year's heat that comes from heads, 0 to 1.
+    pub heads_share: Option<f64>,
+    /// Seasonal COP of all units, waiting included.
+    pub seasonal_cop: Option<f64>,
+    /// Unit hours cycling.
+    pub cycling_hours: Option<u32>,
+    /// Cost of the year, in the job's currency.
+    pub cost: Option<f64>,
+    /// Cost of the year with what heats now, alone.
+    pub cost_now: Option<f64>,
+    /// Carbon of the year, kg.
+    pub carbon_kg: Option<f64>,
+    /// Carbon of the year with what heats now, kg.
+    pub carbon_now_kg: Option<f64>,
+    /// Largest electric hour, W.
+    pub electric_peak_w: Option<f64>,
+}
+
+/// Something the plan waits for.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct WaitView {
+    /// What is missing.
+    pub what: String,
+    /// Place in the job file.
+    pub place: String,
+    /// How to come by it.
+    pub how: String,
+}
+
+/// A finding.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct FindingView {
+    /// Number in this plan, from 1.
+    pub number: usize,
+    /// stop, fix, ask or note.
+    pub level: &'static str,
+    /// Stable name of the rule.
+    pub rule: String,
+    /// Where in the job.
+    pub place: String,
+    /// Line of the job file, where it is written there.
+    pub line: Option<usize>,
+    /// What is so.
+    pub says: String,
+    /// What was found.
+    pub found: String,
+    /// What is required or usual.
+    pub required: String,
+    /// What to do.
+    pub mend: String,
+    /// What would tell, for ask.
+    pub would_tell: String,
+    /// Figures it rests on, for `why`.
+    pub figures: Vec<String>,
+    /// Where the rule comes from.
+    pub source: String,
+}
+
+impl FindingView {
+    /// From a finding with its number and line.
+    pub fn new(number: usize, finding: &reckon::Finding, line: Option<usize>) -> Self {
+        let f = finding.clone();
+        Self {
+            number,
+            level: f.level.word(),
+            rule: f.rule,
+            place: f.place,
+            line,
+            says: f.says,
+            found: f.found,
+            required: f.required,
+            mend: f.mend,
+            would_tell: f.would_tell,
+            figures: f.figures,
+            source: format!("{}, {}", f.source.key, f.source.place),
+        }
+    }
+}
+
+impl CheckView {
+    /// How many findings of a level.
+    pub fn count(findings: &[plan::Numbered], level: Level) -> usize {
+        findings.iter().filter(|f| f.finding.level == level).count()
+    }
+}

@@ -1,0 +1,131 @@
+//! `northwall why`: formula, inputs and source of a number.
+
+use std::path::Path;
+
+use plan::{Leaf, NoFigure, Plan, Why};
+use units::Dim;
+
+use crate::arguments::Usual;
+use crate::files;
+use crate::refusal::{Fault, Refusal};
+use crate::report::Report;
+use crate::say::{Say, Table, cut, heading, wrapped};
+use crate::view::WhyView;
+
+pub fn answer(path: &Path, key: &str, usual: &Usual) -> Result<Report, Refusal> {
+    let loaded = files::load(path, usual)?;
+    let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let say = Say::new(usual.si);
+    match plan::why(&plan, key) {
+        Ok(tree) => Ok(Report::new(text(&tree, path, say), &view(&tree, say))),
+        Err(none) if !none.beginning.is_empty() => Ok(listed(&plan, &none, say)),
+        Err(none) => Err(unknown(&none)),
+    }
+}
+
+fn unknown(none: &NoFigure) -> Refusal {
+    let mend = if none.near.is_empty() {
+        "ask for a beginning, such as loads or season; without a key all are listed".to_owned()
+    } else {
+        format!("did you mean {}?", none.near.join(", "))
+    };
+    Fault::flag("KEY", "the plan has no figure of this name")
+        .got(none.key.clone())
+        .mend(mend)
+        .into()
+}
+
+fn listed(plan: &Plan, none: &NoFigure, say: Say) -> Report {
+    let mut table = Table::new(["key", "value", "what"]).words(&[2]);
+    let mut views = Vec::new();
+    for (key, what) in &none.beginning {
+        let shown = plan.value(key).map_or(String::new(), |(v, d)| say.of(v, d));
+        table.row([key.clone(), shown.clone(), cut(what, 78 - 6 - key.len().min(40) - shown.len().min(16))]);
+        views.push(serde_json::json!({ "key": key, "what": what, "shown": shown }));
+    }
+    let mut out = table.text();
+    if none.more > 0 {
+        out.push_str(&format!("  and {} more that begin so\n", none.more));
+    }
+    Report::new(out, &serde_json::json!({ "beginning": none.key, "figures": views, "more": none.more }))
+}
+
+fn value(w: &Why, say: Say) -> String {
+    if w.dim == Dim::Power { say.load(w.value) } else { say.of(w.value, w.dim) }
+}
+
+fn text(tree: &Why, path: &Path, say: Say) -> String {
+    let mut out = heading(&format!("{} = {}", tree.key, value(tree, say)));
+    out.push_str(&wrapped("  ", &tree.what));
+    out.push('\n');
+    body(tree, "  ", path, say, &mut out);
+    out
+}
+
+fn rests(w: &Why, path: &Path) -> String {
+    let known = w.known.map_or(String::new(), |k| format!(", {}", k.word()));
+    match &w.leaf {
+        Leaf::Job { path: place, line } => {
+            let at = line.map_or(String::new(), |l| format!(" line {l},"));
+            format!("{}{at} {place}{known}", path.display())
+        }
+        Leaf::Sheet { place } => format!("data sheet, {place}{known}"),
+        Leaf::Weather { place } => format!("weather, {place}{known}"),
+        Leaf::Publication { key, title, place } => {
+            let title = if title.is_empty() { key } else { title };
+            format!("{}, {place}{known}", cut(title, 60))
+        }
+    }
+}
+
+fn body(w: &Why, margin: &str, path: &Path, say: Say, out: &mut String) {
+    if w.formula.is_empty() {
+        out.push_str(&hanging(margin, "from ", &rests(w, path)));
+        return;
+    }
+    out.push_str(&hanging(margin, "= ", &w.formula));
+    if w.formula.starts_with("over the year") || w.inputs.is_empty() {
+        out.push_str(&hanging(margin, "from ", &rests(w, path)));
+    } else {
+        out.push_str(&hanging(margin, "by ", &rests(w, path)));
+    }
+    for input in &w.inputs {
+        let head = format!("{} = {}", input.symbol, value(input, say));
+        out.push_str(&hanging(margin, "├ ", &format!("{head}   {}", input.what)));
+        let deeper = format!("{margin}│   ");
+        if input.again {
+            out.push_str(&format!("{deeper}as above: {}\n", input.key));
+        } else {
+            body(input, &deeper, path, say, out);
+        }
+    }
+}
+
+/// Text with its first line marked and the rest under it.
+fn hanging(margin: &str, mark: &str, text: &str) -> String {
+    let bar = if mark.starts_with('├') { "│ " } else { "" };
+    let rest = format!("{margin}{bar}{}", " ".repeat(mark.chars().count() - bar.chars().count()));
+    let body = wrapped(&rest, text);
+    format!("{margin}{mark}{}", body.get(rest.len()..).unwrap_or(&body))
+}
+
+fn view(w: &Why, say: Say) -> WhyView {
+    let quantity = serde_json::to_value(w.dim).ok();
+    WhyView {
+        key: w.key.clone(),
+        symbol: w.symbol.clone(),
+        what: w.what.clone(),
+        value: Some(w.value).filter(|v| v.is_finite()),
+        quantity: quantity.and_then(|q| q.as_str().map(str::to_owned)).unwrap_or_default(),
+        shown: say.of(w.value, w.dim),
+        formula: w.formula.clone(),
+        source: format!("{}, {}", w.source.key, w.source.place),
+        line: match &w.leaf {
+            Leaf::Job { line, .. } => *line,
+            _ => None,
+        },
+        known: w.known.map(reckon::Known::word),
+        again: w.again,
+        inputs: w.inputs.iter().map(|i| view(i, say)).collect(),
+    }
+}

@@ -1,0 +1,191 @@
+//! What the units can give against what the house asks, over outdoor temperature, with the hours
+//! of the year beneath.
+
+use heatpump::{Conditions, Duty, PlotData, plot_data};
+use season::Year;
+use units::System;
+
+use super::axes::{Scale, heat_axis, load, temperature, temperature_axis};
+use super::page::{cell, joined, page, path, rect, text, wide};
+use crate::Plan;
+
+const WIDTH: f64 = 760.0;
+const HEIGHT: f64 = 430.0;
+const LEFT: f64 = 64.0;
+const RIGHT: f64 = 736.0;
+const TOP: f64 = 52.0;
+const FOOT: f64 = 300.0;
+const HOURS_TOP: f64 = 322.0;
+const HOURS_FOOT: f64 = 382.0;
+
+/// Sum of the curves of all systems where all have an answer: outdoor C, least W, most W.
+fn together(plan: &Plan, year: &Year) -> Vec<(f64, f64, f64)> {
+    let Some(chosen) = plan.chosen.iter().find(|c| c.name == year.choice) else {
+        return Vec::new();
+    };
+    let air = Conditions {
+        indoor_c: 190.0 / 9.0,
+        pressure_pa: climate::altitude::pressure_pa(plan.site.elevation_m),
+        humidity: None,
+    };
+    let curves: Vec<PlotData> = chosen
+        .systems
+        .iter()
+        .filter_map(|s| plot_data(&s.pumps, Duty::Heating, air).ok())
+        .collect();
+    if curves.is_empty() || curves.len() < chosen.systems.len() {
+        return Vec::new();
+    }
+    let end = |of: fn(&PlotData) -> Option<f64>, pick: fn(f64, f64) -> f64| {
+        curves.iter().filter_map(of).reduce(pick)
+    };
+    let cold = end(|c| c.curves.first().map(|p| p.outdoor_c), f64::max);
+    let mild = end(|c| c.curves.last().map(|p| p.outdoor_c), f64::min);
+    let (Some(cold), Some(mild)) = (cold, mild) else {
+        return Vec::new();
+    };
+    let n = 60;
+    (0..=n)
+        .map(|i| {
+            let c = cold + (mild - cold) * f64::from(i) / f64::from(n);
+            let sum = |of: fn(&heatpump::PlotPoint) -> f64| {
+                curves.iter().map(|curve| between(curve, c, of)).sum()
+            };
+            (c, sum(|p| p.min_w), sum(|p| p.max_w))
+        })
+        .collect()
+}
+
+fn between(curve: &PlotData, c: f64, of: fn(&heatpump::PlotPoint) -> f64) -> f64 {
+    for pair in curve.curves.windows(2) {
+        if let [a, b] = pair
+            && c >= a.outdoor_c
+            && c <= b.outdoor_c
+        {
+            let part = (c - a.outdoor_c) / (b.outdoor_c - a.outdoor_c).max(1e-9);
+            return of(a) + part * (of(b) - of(a));
+        }
+    }
+    curve.curves.last().map_or(0.0, of)
+}
+
+/// The chart; none where nothing is asked or the sheets have no curve.
+pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
+    let need = year.need?;
+    let curve = together(plan, year);
+    let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min);
+    let first = curve.first().map_or(coldest, |p| p.0.min(coldest));
+    let first = first.min(plan.site.heating.used_c) - 1.0;
+    let last = 20.0;
+    let most = curve
+        .iter()
+        .map(|p| p.2)
+        .chain([need.at(first)])
+        .fold(0.0, f64::max)
+        * 1.06;
+    let x = Scale::new((first, last), (LEFT, RIGHT));
+    let y = Scale::new((0.0, most), (FOOT, TOP));
+    let mut out = String::new();
+    text(&mut out, 16.0, 26.0, "start", "bold", "What the units can give, what the house asks");
+    heat_axis(&mut out, &y, (LEFT, RIGHT), most, system);
+    let shown: Vec<&(f64, f64, f64)> = curve.iter().filter(|p| p.0 <= last).collect();
+    if !shown.is_empty() {
+        let up: Vec<(f64, f64)> = shown.iter().map(|p| (x.at(p.0), y.at(p.2))).collect();
+        let down: Vec<(f64, f64)> = shown.iter().map(|p| (x.at(p.0), y.at(p.1))).collect();
+        let mut around = up.clone();
+        around.extend(down.iter().rev());
+        path(&mut out, "copperwash", 0.0, &format!("{}Z", joined(&around)));
+        path(&mut out, "copper", 2.0, &joined(&up));
+        path(&mut out, "copper", 1.2, &joined(&down));
+        if let (Some(a), Some(b)) = (up.last(), down.last()) {
+            text(&mut out, a.0 - 6.0, a.1 - 7.0, "end", "small halo", "most, all units");
+            text(&mut out, b.0 - 6.0, b.1 + 14.0, "end", "small halo", "least while running");
+        }
+        if let Some((at, _)) = up.first()
+            && *at > LEFT + 4.0
+        {
+            let d = format!("M{at:.1} {TOP}V{FOOT}");
+            out.push_str(&format!("<path class=\"copper\" stroke-dasharray=\"2 4\" d=\"{d}\"/>\n"));
+            text(&mut out, at + 5.0, FOOT - 8.0, "start", "small halo", "the sheet ends: left of it, cannot tell");
+        }
+    }
+    let line: Vec<(f64, f64)> = [first, (need.at_0c_w / need.per_k_w).min(last)]
+        .iter()
+        .map(|c| (x.at(*c), y.at(need.at(*c))))
+        .collect();
+    path(&mut out, "ink", 2.0, &joined(&line));
+    let middle = 0.5 * (first + plan.site.heating.used_c.max(first + 4.0));
+    text(&mut out, x.at(middle) + 6.0, y.at(need.at(middle)) - 8.0, "start", "small bold halo", "the house");
+    design(&mut out, plan, &x, system);
+    crossings(&mut out, year, &need, &x, &y, system);
+    hours(&mut out, year, &x, (first, last));
+    temperature_axis(&mut out, &x, HOURS_FOOT, (first, last), system);
+    let design = plan.loads.done().map_or(String::new(), |l| {
+        format!("{} {} at {}", load(l.heating.heat_w, system), super::axes::heat_unit(system), temperature(l.design.outdoor_c, system))
+    });
+    let cop = year.seasonal_cop().map_or("cannot tell".to_owned(), |c| format!("COP {c:.1}"));
+    let cells = [
+        cell(&plan.name, format!("With {}", year.choice)),
+        cell("House loses", design),
+        cell("Season, waiting included", cop),
+    ];
+    Some(page(WIDTH, HEIGHT, "Capacity and need over outdoor temperature, with the hours of the year", &cells, &out))
+}
+
+fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
+    let c = plan.site.heating.used_c;
+    if !c.is_finite() {
+        return;
+    }
+    let at = x.at(c);
+    out.push_str(&format!("<path class=\"ink\" stroke-dasharray=\"5 4\" d=\"M{at:.1} {TOP}V{FOOT}\"/>\n"));
+    let says = format!("design {}", temperature(c, system));
+    text(out, at + 4.0, TOP - 6.0, "start", "small", &says);
+}
+
+/// Where need and capacity meet, and above which each unit cycles. Labels step down so that they
+/// never lie on each other.
+fn crossings(out: &mut String, year: &Year, need: &season::NeedLine, x: &Scale, y: &Scale, system: System) {
+    if let Some(c) = year.balance.at_c() {
+        let (px, py) = (x.at(c), y.at(need.at(c)));
+        out.push_str(&format!("<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"));
+        let says = format!("{}: below it, others must help", temperature(c, system));
+        text(out, px + 10.0, py - 6.0, "start", "small halo", &says);
+    }
+    let mut row = 0.0;
+    for unit in &year.units {
+        let (Some(c), Some(own)) = (unit.cycles_above.at_c(), unit.need) else {
+            continue;
+        };
+        let (px, py) = (x.at(c), y.at(own.at(c)));
+        let says = format!("{}: on and off above {}", unit.name, temperature(c, system));
+        let ly = FOOT - 112.0 + row * 15.0;
+        let room = RIGHT - px - 12.0;
+        let (lx, anchor) = if wide(&says, 10.5) > room { (px - 8.0, "end") } else { (px + 8.0, "start") };
+        out.push_str(&format!("<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n", ly + 3.0, py - 5.0));
+        out.push_str(&format!("<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"));
+        text(out, lx, ly, anchor, "small halo", &says);
+        row += 1.0;
+    }
+}
+
+fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
+    let n = (span_c.1 - span_c.0).ceil().max(1.0) as usize;
+    let mut bins = vec![0.0_f64; n];
+    for c in &year.outdoor_c {
+        if *c >= span_c.0
+            && let Some(b) = bins.get_mut((c - span_c.0) as usize)
+        {
+            *b += 1.0;
+        }
+    }
+    let most = bins.iter().copied().fold(1.0, f64::max);
+    let y = Scale::new((0.0, most), (HOURS_FOOT, HOURS_TOP + 6.0));
+    for (i, hours) in bins.iter().enumerate().filter(|(_, h)| **h > 0.0) {
+        let (a, b) = (span_c.0 + i as f64, (span_c.0 + i as f64 + 1.0).min(span_c.1));
+        rect(out, "frostmid", x.at(a) + 0.6, y.at(*hours), x.at(b) - x.at(a) - 1.2, HOURS_FOOT - y.at(*hours));
+    }
+    path(out, "hair", 1.0, &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"));
+    text(out, LEFT - 6.0, HOURS_FOOT, "end", "small soft", "hours");
+    text(out, LEFT - 6.0, HOURS_FOOT + 16.0, "end", "small soft", "outdoors");
+}

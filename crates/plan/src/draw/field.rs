@@ -1,0 +1,148 @@
+//! The year as a field of hours: days across, hours of the day down.
+
+use std::fmt::Write as _;
+
+use season::{Regime, Year};
+use units::System;
+
+use super::axes::{load, temperature};
+use super::page::{cell, page, path, rect, text};
+use crate::Plan;
+
+const WIDTH: f64 = 860.0;
+const HEIGHT: f64 = 330.0;
+const LEFT: f64 = 52.0;
+const TOP: f64 = 44.0;
+const DAY: f64 = 2.14;
+const HOUR: f64 = 9.0;
+
+/// What an hour shows; later ones win where several units do different things.
+const STATES: [(&str, &str); 7] = [
+    ("paper", "nothing asked"),
+    ("frostwash", "cooling"),
+    ("frostmid", "on and off"),
+    ("copperwash", "modulating"),
+    ("coppermid", "full"),
+    ("coppered", "heaters help"),
+    ("inked", "unit off or cannot tell, cold"),
+];
+
+fn state(year: &Year, h: usize) -> usize {
+    let mut worst = 0;
+    for unit in &year.units {
+        let regime = unit.by_hour.get(h).and_then(|r| Regime::from_number(*r));
+        worst = worst.max(match regime {
+            None | Some(Regime::Off) => 0,
+            Some(Regime::Cooling) => 1,
+            Some(Regime::Cycling) => 2,
+            Some(Regime::Modulating) => 3,
+            Some(Regime::Full) => 4,
+            Some(Regime::CutOut | Regime::CannotTell | Regime::SwitchedOff) => 6,
+        });
+    }
+    // A heater that gives under a tenth of the hour's heat is not worth a mark.
+    let heaters = year.heaters_w.get(h).copied().unwrap_or(0.0);
+    let heads = year.heads_w.get(h).copied().unwrap_or(0.0);
+    if heaters > 0.1 * (heaters + heads) && worst < 5 { 5 } else { worst }
+}
+
+/// The chart: regimes with equipment, heating and cooling need without; none without a year.
+pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> {
+    let ideal = plan.ideal.done()?;
+    let hours = ideal.hourly_heat_w.len();
+    let most = ideal.hourly_heat_w.iter().copied().fold(0.0, f64::max).max(1.0);
+    let cool = ideal.hourly_heat_w.iter().copied().fold(0.0, f64::min).min(-1.0);
+    let needs: [(&str, String); 7] = [
+        ("paper", "nothing".to_owned()),
+        ("frosted", "cooling over half its most".to_owned()),
+        ("frostwash", "cooling".to_owned()),
+        ("copperwash", "heating".to_owned()),
+        ("coppermid", "over a third".to_owned()),
+        ("coppered", "over two thirds of its most".to_owned()),
+        ("inked", String::new()),
+    ];
+    let of = |h: usize| -> usize {
+        if let Some(year) = year {
+            return state(year, h);
+        }
+        let w = ideal.hourly_heat_w.get(h).copied().unwrap_or(0.0);
+        let part = w / most;
+        match () {
+            () if w < 0.5 * cool => 1,
+            () if w < -1.0 => 2,
+            () if part > 2.0 / 3.0 => 5,
+            () if part > 1.0 / 3.0 => 4,
+            () if w > 1.0 => 3,
+            () => 0,
+        }
+    };
+    let mut paths = vec![String::new(); STATES.len()];
+    let mut counts = vec![0_u32; STATES.len()];
+    let days = hours / 24;
+    for hour in 0..24 {
+        let mut from = 0;
+        for day in 0..days {
+            let s = of(day * 24 + hour);
+            if let Some(n) = counts.get_mut(s) {
+                *n += 1;
+            }
+            let ends = day + 1 == days || of((day + 1) * 24 + hour) != s;
+            if ends {
+                if let (Some(d), true) = (paths.get_mut(s), s > 0) {
+                    let (x, y) = (LEFT + from as f64 * DAY, TOP + hour as f64 * HOUR);
+                    let w = (day + 1 - from) as f64 * DAY;
+                    let _ = write!(d, "M{x:.1} {y:.1}h{w:.1}v{HOUR}h-{w:.1}z");
+                }
+                from = day + 1;
+            }
+        }
+    }
+    let mut out = String::new();
+    let title = if year.is_some() { "The year, hour by hour: what the units do" } else { "The year, hour by hour: what the house needs" };
+    text(&mut out, 16.0, 26.0, "start", "bold", title);
+    for (d, (class, _)) in paths.iter().zip(STATES.iter()).filter(|(d, _)| !d.is_empty()) {
+        let class = if year.is_some() { *class } else { needs.get(STATES.iter().position(|s| s.0 == *class).unwrap_or(0)).map_or("paper", |n| n.0) };
+        path(&mut out, class, 0.0, d);
+    }
+    edges(&mut out, days);
+    let mut x = LEFT;
+    for (i, n) in counts.iter().enumerate().filter(|(_, n)| **n > 0) {
+        let (class, word) = if year.is_some() {
+            STATES.get(i).map_or(("paper", String::new()), |s| (s.0, s.1.to_owned()))
+        } else {
+            needs.get(i).cloned().unwrap_or(("paper", String::new()))
+        };
+        let says = format!("{word} {n} h");
+        rect(&mut out, class, x, HEIGHT - 26.0, 11.0, 11.0);
+        let d = format!("M{x:.1} {:.1}h11v11h-11z", HEIGHT - 26.0);
+        path(&mut out, "hair", 1.0, &d);
+        text(&mut out, x + 16.0, HEIGHT - 16.5, "start", "small", &says);
+        x += 30.0 + super::page::wide(&says, 10.5);
+    }
+    let need = format!("{} {} at most", load(most, system), super::axes::heat_unit(system));
+    let cells = [
+        cell(&plan.name, year.map_or("Ideal heating and cooling".to_owned(), |y| format!("With {}", y.choice))),
+        cell("Coldest hour", temperature(plan.site.coldest_c, system)),
+        cell("House needs", need),
+    ];
+    Some(page(WIDTH, HEIGHT, title, &cells, &out))
+}
+
+fn edges(out: &mut String, days: usize) {
+    let (right, foot) = (LEFT + days as f64 * DAY, TOP + 24.0 * HOUR);
+    let mut d = format!("M{LEFT} {TOP}H{right:.1}V{foot:.1}H{LEFT}Z");
+    let lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    let names = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let mut day = 0;
+    for (length, name) in lengths.iter().zip(names) {
+        let x = LEFT + f64::from(day) * DAY;
+        let _ = write!(d, "M{x:.1} {foot:.1}v5");
+        text(out, x + f64::from(*length) * DAY / 2.0, foot + 15.0, "middle", "small soft", name);
+        day += length;
+    }
+    for hour in [0, 6, 12, 18, 24] {
+        let y = TOP + f64::from(hour) * HOUR;
+        text(out, LEFT - 6.0, y + 4.0, "end", "small soft", &format!("{hour}:00"));
+    }
+    path(out, "hair", 1.0, &d);
+}
