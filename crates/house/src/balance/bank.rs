@@ -1,21 +1,32 @@
-//! The modes of many walls, laid out so that one pass steps them all.
+//! The modes of many walls, laid out so that one pass steps them all: four walls side by side,
+//! mode by mode.
 
 use crate::wall::WallModes;
 
-/// Modes of a list of walls, mode by mode: all first modes beside each other, then all second
-/// modes. Walls must come in order of falling number of modes.
+/// Walls side by side.
+const SIDE: usize = 4;
+type Quad = [f64; SIDE];
+
+/// One mode of four walls; a wall without that mode has zeros.
+#[derive(Debug, Clone, Copy, Default)]
+struct QuadMode {
+    keep: Quad,
+    from_in: Quad,
+    from_out: Quad,
+    to_in: Quad,
+    to_out: Quad,
+    stored: Quad,
+    state: Quad,
+}
+
+/// Modes of a list of walls. Walls should come in order of falling number of modes, so that few
+/// places in a quad stay empty.
 #[derive(Debug, Clone)]
 pub struct Bank {
     walls: usize,
-    /// Walls that have a k-th mode, for each k.
-    counts: Vec<usize>,
-    keep: Vec<f64>,
-    from_in: Vec<f64>,
-    from_out: Vec<f64>,
-    to_in: Vec<f64>,
-    to_out: Vec<f64>,
-    stored: Vec<f64>,
-    state: Vec<f64>,
+    /// For each group of four walls the index of its first mode, and one past the last.
+    first: Vec<usize>,
+    modes: Vec<QuadMode>,
     /// Heat the walls give back at their inside faces in the next step, W/m2.
     pub back_in: Vec<f64>,
     /// As `back_in`, outside.
@@ -23,111 +34,109 @@ pub struct Bank {
 }
 
 impl Bank {
-    /// Lays out walls that are sorted by falling number of modes.
+    /// Lays out walls.
     pub fn new(walls: &[&WallModes]) -> Self {
         let mut bank = Self {
             walls: walls.len(),
-            counts: Vec::new(),
-            keep: Vec::new(),
-            from_in: Vec::new(),
-            from_out: Vec::new(),
-            to_in: Vec::new(),
-            to_out: Vec::new(),
-            stored: Vec::new(),
-            state: Vec::new(),
+            first: vec![0],
+            modes: Vec::new(),
             back_in: vec![0.0; walls.len()],
             back_out: vec![0.0; walls.len()],
         };
-        let most = walls.iter().map(|w| w.modes.len()).max().unwrap_or(0);
-        for k in 0..most {
-            let before = bank.keep.len();
-            for m in walls.iter().filter_map(|w| w.modes.get(k)) {
-                bank.keep.push(m.keep);
-                bank.from_in.push(m.from_in);
-                bank.from_out.push(m.from_out);
-                bank.to_in.push(m.to_in);
-                bank.to_out.push(m.to_out);
-                bank.stored.push(m.stored);
+        for group in walls.chunks(SIDE) {
+            let most = group.iter().map(|w| w.modes.len()).max().unwrap_or(0);
+            for k in 0..most {
+                let mut quad = QuadMode::default();
+                for (i, m) in group.iter().enumerate() {
+                    let Some(m) = m.modes.get(k) else { continue };
+                    quad.keep[i] = m.keep;
+                    quad.from_in[i] = m.from_in;
+                    quad.from_out[i] = m.from_out;
+                    quad.to_in[i] = m.to_in;
+                    quad.to_out[i] = m.to_out;
+                    quad.stored[i] = m.stored;
+                }
+                bank.modes.push(quad);
             }
-            bank.counts.push(bank.keep.len() - before);
+            bank.first.push(bank.modes.len());
         }
-        bank.state = vec![0.0; bank.keep.len()];
         bank
     }
 
     /// Sets every wall as if its faces had stood at these temperatures for ever.
     pub fn settle(&mut self, walls: &[&WallModes], t_in_c: &[f64], t_out_c: &[f64]) {
-        let mut at = 0;
-        for (k, count) in self.counts.iter().enumerate() {
-            for w in 0..*count {
-                let states = walls[w].settled_states(t_in_c[w], t_out_c[w]);
-                self.state[at + w] = states[k];
+        for (w, wall) in walls.iter().enumerate() {
+            let first = self.first[w / SIDE];
+            for (k, state) in wall
+                .settled_states(t_in_c[w], t_out_c[w])
+                .into_iter()
+                .enumerate()
+            {
+                self.modes[first + k].state[w % SIDE] = state;
             }
-            at += count;
         }
-        self.give_back();
+        self.each(t_in_c, t_out_c, |_, _, _| {});
     }
 
     /// One step with these face temperatures.
     pub fn step(&mut self, t_in_c: &[f64], t_out_c: &[f64]) {
-        self.back_in.fill(0.0);
-        self.back_out.fill(0.0);
-        let mut at = 0;
-        for &count in &self.counts {
-            let r = at..at + count;
-            let own = self.state[r.clone()]
-                .iter_mut()
-                .zip(&self.keep[r.clone()])
-                .zip(&self.from_in[r.clone()])
-                .zip(&self.from_out[r.clone()])
-                .zip(t_in_c)
-                .zip(t_out_c);
-            let give = self.to_in[r.clone()]
-                .iter()
-                .zip(&self.to_out[r])
-                .zip(self.back_in.iter_mut())
-                .zip(self.back_out.iter_mut());
-            for (
-                (((((w, keep), from_in), from_out), t_in), t_out),
-                (((to_in, to_out), b_in), b_out),
-            ) in own.zip(give)
-            {
-                *w = keep * *w + from_in * t_in + from_out * t_out;
-                *b_in += to_in * *w;
-                *b_out += to_out * *w;
+        self.each(t_in_c, t_out_c, |m, t_in, t_out| {
+            for i in 0..SIDE {
+                m.state[i] =
+                    m.keep[i] * m.state[i] + m.from_in[i] * t_in[i] + m.from_out[i] * t_out[i];
             }
-            at += count;
-        }
+        });
     }
 
-    fn give_back(&mut self) {
-        self.back_in.fill(0.0);
-        self.back_out.fill(0.0);
-        let mut at = 0;
-        for &count in &self.counts {
-            for w in 0..count {
-                self.back_in[w] += self.to_in[at + w] * self.state[at + w];
-                self.back_out[w] += self.to_out[at + w] * self.state[at + w];
+    /// Runs over all modes, changing their states, and gathers what they give back.
+    #[inline(always)]
+    fn each(
+        &mut self,
+        t_in_c: &[f64],
+        t_out_c: &[f64],
+        change: impl Fn(&mut QuadMode, &Quad, &Quad),
+    ) {
+        let groups = self
+            .back_in
+            .chunks_mut(SIDE)
+            .zip(self.back_out.chunks_mut(SIDE));
+        for (g, (back_in, back_out)) in groups.enumerate() {
+            let at = g * SIDE;
+            let count = back_in.len();
+            let (mut t_in, mut t_out) = ([0.0; SIDE], [0.0; SIDE]);
+            t_in[..count].copy_from_slice(&t_in_c[at..at + count]);
+            t_out[..count].copy_from_slice(&t_out_c[at..at + count]);
+            let (mut sum_in, mut sum_out) = ([0.0; SIDE], [0.0; SIDE]);
+            for m in &mut self.modes[self.first[g]..self.first[g + 1]] {
+                change(m, &t_in, &t_out);
+                for i in 0..SIDE {
+                    sum_in[i] += m.to_in[i] * m.state[i];
+                    sum_out[i] += m.to_out[i] * m.state[i];
+                }
             }
-            at += count;
+            back_in.copy_from_slice(&sum_in[..count]);
+            back_out.copy_from_slice(&sum_out[..count]);
         }
     }
 
     /// Heat stored in each wall, J/m2 relative to 0 C.
     pub fn stored_j_per_m2(&self) -> Vec<f64> {
-        let mut sum = vec![0.0; self.walls];
-        let mut at = 0;
-        for &count in &self.counts {
-            for w in 0..count {
-                sum[w] += self.stored[at + w] * self.state[at + w];
-            }
-            at += count;
-        }
-        sum
+        (0..self.walls)
+            .map(|w| {
+                let group = self.first[w / SIDE]..self.first[w / SIDE + 1];
+                self.modes[group]
+                    .iter()
+                    .map(|m| m.stored[w % SIDE] * m.state[w % SIDE])
+                    .sum()
+            })
+            .collect()
     }
 
     /// Number of modes in all.
     pub fn modes(&self) -> usize {
-        self.state.len()
+        self.modes
+            .iter()
+            .map(|m| m.keep.iter().filter(|k| **k != 0.0).count())
+            .sum()
     }
 }

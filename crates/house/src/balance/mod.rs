@@ -29,13 +29,13 @@ use crate::film::InsideFilm;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::{Behind, Model};
-use supply::Thermostats;
+use supply::{Thermostats, add_product};
 use tune::Met;
 use work::Work;
 
 /// The films of a step are taken as settled when no zone's faces move by more than this, W (sum of
 /// the sizes over its faces).
-pub const SETTLED_W: f64 = 3.0;
+pub const SETTLED_W: f64 = 8.0;
 /// The air through leaks and doors is settled when no zone's moves by more than this, W.
 pub const AIR_SETTLED_W: f64 = 0.5;
 /// Most iterations of an hour; past half of them the moves are halved.
@@ -82,6 +82,8 @@ pub struct Balance<'a> {
     /// The part of it that fans and fixed changes make.
     steady_air: Vec<Vec<f64>>,
     met: Met,
+    /// Goes up with every inversion, so that what is kept from one is not used with another.
+    version: usize,
     /// Nominal leakage in the matrix, W/K per zone.
     leak_nominal: Vec<f64>,
     gains_air: Vec<Vec<f64>>,
@@ -165,6 +167,7 @@ impl<'a> Balance<'a> {
             outdoor: steady_air.clone(),
             steady_air,
             leak_nominal,
+            version: 1,
             met: Met::new(network.faces(), n, model.openings.len()),
             gains_air: hours_of(false),
             gains_radiant: hours_of(true),
@@ -325,7 +328,8 @@ impl<'a> Balance<'a> {
         let which = self.of_hour[of_day];
         let response = &self.responses[which];
         w.eliminate_faces(n);
-        multiply(response, &w.right, &mut w.free);
+        w.free.fill(0.0);
+        add_product(response, 2 * zones, &w.right, &mut w.free);
         let outdoor = self.drive.outdoor_c[h];
         let wind = self.drive.wind_m_per_s[h];
         let mut settled = false;
@@ -333,11 +337,15 @@ impl<'a> Balance<'a> {
             for (q, (l, d)) in w.heat.iter_mut().zip(w.lag_leak.iter().zip(&w.lag_doors)) {
                 *q = l + d;
             }
-            for (z, row) in response.chunks_exact(2 * zones).take(zones).enumerate() {
-                w.free_air[z] = w.free[z] + dot(&row[..zones], &w.heat);
-            }
-            self.thermostats
-                .solve(&w.free_air, response, 2 * zones, supply);
+            w.free_air.copy_from_slice(&w.free[..zones]);
+            add_product(response, 2 * zones, &w.heat, &mut w.free_air);
+            self.thermostats.solve(
+                &w.free_air,
+                response,
+                2 * zones,
+                self.version + which,
+                supply,
+            );
             w.air.copy_from_slice(&self.thermostats.air_c);
             self.leakage
                 .flow_w_per_k(&w.air, outdoor, wind, &mut w.leak);
@@ -367,21 +375,14 @@ impl<'a> Balance<'a> {
         for (q, supply) in w.heat.iter_mut().zip(&self.thermostats.heat_w) {
             *q += supply;
         }
-        for (z, row) in response.chunks_exact(2 * zones).skip(zones).enumerate() {
-            w.star[z] = w.free[zones + z] + dot(&row[..zones], &w.heat);
+        w.star.copy_from_slice(&w.free[zones..]);
+        for (row, q) in response.chunks_exact(2 * zones).zip(&w.heat) {
+            for (star, m) in w.star.iter_mut().zip(&row[zones..]) {
+                *star += m * q;
+            }
         }
         w.face_temperatures(n);
         settled
-    }
-}
-
-/// Symmetric matrix times vector: rows are columns, and adding whole columns needs no sums across.
-fn multiply(matrix: &[f64], by: &[f64], into: &mut [f64]) {
-    into.fill(0.0);
-    for (column, x) in matrix.chunks_exact(into.len()).zip(by) {
-        for (y, m) in into.iter_mut().zip(column) {
-            *y += m * x;
-        }
     }
 }
 
@@ -400,27 +401,6 @@ impl Outcome<'_> {
     pub fn backup_w(&self, zone: usize, supply: &Supply) -> f64 {
         self.stats.backup_w(zone, supply)
     }
-}
-
-#[inline]
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    // Four running sums: the processor adds them side by side, and the order is fixed.
-    let n = a.len().min(b.len());
-    let (a, b) = (&a[..n], &b[..n]);
-    let mut s = [0.0; 4];
-    let (ca, cb) = (a.chunks_exact(4), b.chunks_exact(4));
-    let tail: f64 = ca
-        .remainder()
-        .iter()
-        .zip(cb.remainder())
-        .map(|(x, y)| x * y)
-        .sum();
-    for (x, y) in ca.zip(cb) {
-        for k in 0..4 {
-            s[k] += x[k] * y[k];
-        }
-    }
-    (s[0] + s[1]) + (s[2] + s[3]) + tail
 }
 
 /// Virtual ground temperature of every ground surface for each month.

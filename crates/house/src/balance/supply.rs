@@ -1,5 +1,7 @@
 //! What may heat or cool each zone in an hour, and finding how much of it is asked.
 
+use nalgebra::DMatrix;
+
 /// What may heat or cool one zone in one hour. Heat comes in two stages: the first up to its
 /// setting, the backup only when the first is at its most and the zone is below the backup's own
 /// setting.
@@ -64,8 +66,12 @@ const MOST_ROUNDS: usize = 40;
 pub struct Thermostats {
     state: Vec<State>,
     hold: Vec<usize>,
-    matrix: Vec<f64>,
-    right: Vec<f64>,
+    /// Inverse for the zones that held last, with the version of the matrix it belongs to: who
+    /// holds seldom changes from hour to hour.
+    inverse: Vec<f64>,
+    inverted: Vec<usize>,
+    inverted_version: usize,
+    gap: Vec<f64>,
     /// Heat into each zone's air, W (cooling below zero).
     pub heat_w: Vec<f64>,
     /// Zone air with that heat, C.
@@ -78,25 +84,29 @@ impl Thermostats {
         Self {
             state: vec![State::Off; zones],
             hold: Vec::with_capacity(zones),
-            matrix: Vec::with_capacity(zones * zones),
-            right: Vec::with_capacity(zones),
+            inverse: Vec::with_capacity(zones * zones),
+            inverted: Vec::with_capacity(zones),
+            inverted_version: 0,
+            gap: Vec::with_capacity(zones),
             heat_w: vec![0.0; zones],
             air_c: vec![0.0; zones],
         }
     }
 
     /// Solves for the heat of every zone. `free_c` is the air without any supply, `response` the
-    /// matrix of kelvin per watt, `response[i * stride + j]` being zone i by heat in zone j.
-    /// Returns false if the rounds ran out (the last state is kept).
+    /// matrix of kelvin per watt, `response[i * stride + j]` being zone i by heat in zone j; it may
+    /// change only together with `version` (from 1). Returns false if the rounds ran out (the
+    /// last state is kept).
     pub fn solve(
         &mut self,
         free_c: &[f64],
         response: &[f64],
         stride: usize,
+        version: usize,
         supply: &[Supply],
     ) -> bool {
         for _ in 0..MOST_ROUNDS {
-            self.spread(free_c, response, stride, supply);
+            self.spread(free_c, response, stride, version, supply);
             if !self.mend_states(supply) {
                 return true;
             }
@@ -105,12 +115,19 @@ impl Thermostats {
     }
 
     /// Heat with the present states, and the air that follows.
-    fn spread(&mut self, free_c: &[f64], response: &[f64], stride: usize, supply: &[Supply]) {
+    fn spread(
+        &mut self,
+        free_c: &[f64],
+        response: &[f64],
+        stride: usize,
+        version: usize,
+        supply: &[Supply],
+    ) {
         let zones = self.state.len();
         self.hold.clear();
-        for z in 0..zones {
-            let s = &supply[z];
-            self.heat_w[z] = match self.state[z] {
+        let mut fixed = false;
+        for (z, (s, q)) in supply.iter().zip(&mut self.heat_w).enumerate() {
+            *q = match self.state[z] {
                 State::Off => 0.0,
                 State::Full => s.heat_most_w,
                 State::BackupFull => s.heat_most_w + s.backup_most_w,
@@ -120,36 +137,52 @@ impl Thermostats {
                     0.0
                 }
             };
+            fixed |= *q != 0.0;
+        }
+        self.air_c.copy_from_slice(free_c);
+        if fixed {
+            add_product(response, stride, &self.heat_w, &mut self.air_c);
         }
         let n = self.hold.len();
-        if n > 0 {
-            self.matrix.clear();
-            self.right.clear();
-            for &z in &self.hold {
-                let s = &supply[z];
-                let to = match self.state[z] {
-                    State::BackupHold => s.backup_to_c,
-                    State::CoolHold => s.cool_to_c,
-                    _ => s.heat_to_c,
-                };
-                let row = &response[z * stride..];
-                let mut gap = to - free_c[z];
-                for y in 0..zones {
-                    gap -= row[y] * self.heat_w[y];
-                }
-                self.right.push(gap);
-                self.matrix.extend(self.hold.iter().map(|&y| row[y]));
-            }
-            eliminate(&mut self.matrix, &mut self.right, n);
-            for (i, &z) in self.hold.iter().enumerate() {
-                self.heat_w[z] = self.right[i];
+        if n == 0 {
+            return;
+        }
+        if self.inverted_version != version || self.inverted != self.hold {
+            self.invert(response, stride);
+            self.inverted_version = version;
+        }
+        self.gap.clear();
+        for &z in &self.hold {
+            let s = &supply[z];
+            let to = match self.state[z] {
+                State::BackupHold => s.backup_to_c,
+                State::CoolHold => s.cool_to_c,
+                _ => s.heat_to_c,
+            };
+            self.gap.push(to - self.air_c[z]);
+        }
+        for (&z, row) in self.hold.iter().zip(self.inverse.chunks_exact(n)) {
+            self.heat_w[z] = row.iter().zip(&self.gap).map(|(r, g)| r * g).sum();
+        }
+        for &z in &self.hold {
+            let (q, column) = (self.heat_w[z], &response[z * stride..z * stride + zones]);
+            for (air, r) in self.air_c.iter_mut().zip(column) {
+                *air += r * q;
             }
         }
-        for z in 0..zones {
-            let row = &response[z * stride..z * stride + zones];
-            let warms: f64 = row.iter().zip(&self.heat_w).map(|(r, q)| r * q).sum();
-            self.air_c[z] = free_c[z] + warms;
-        }
+    }
+
+    /// Inverse of the matrix of the holding zones.
+    fn invert(&mut self, response: &[f64], stride: usize) {
+        let n = self.hold.len();
+        let m = DMatrix::from_fn(n, n, |i, j| response[self.hold[i] * stride + self.hold[j]]);
+        let inverse = m.clone().cholesky().map_or_else(
+            || m.try_inverse().unwrap_or_else(|| DMatrix::zeros(n, n)),
+            |c| c.inverse(),
+        );
+        self.inverse.clear();
+        self.inverse.extend_from_slice(inverse.as_slice());
+        self.inverted.clone_from(&self.hold);
     }
 
     /// Moves every zone whose state contradicts its heat or air; true if any moved.
@@ -203,27 +236,14 @@ impl Thermostats {
     }
 }
 
-/// Gauss elimination in place without pivoting: the matrix is symmetric and positive definite.
-/// The answer is left in `right`.
-fn eliminate(a: &mut [f64], right: &mut [f64], n: usize) {
-    for k in 0..n {
-        let inverse = 1.0 / a[k * n + k];
-        for i in k + 1..n {
-            let f = a[i * n + k] * inverse;
-            if f != 0.0 {
-                for j in k + 1..n {
-                    a[i * n + j] -= f * a[k * n + j];
-                }
-                right[i] -= f * right[k];
+/// Adds a symmetric matrix times a vector: rows are columns.
+pub(super) fn add_product(matrix: &[f64], stride: usize, by: &[f64], into: &mut [f64]) {
+    for (column, x) in matrix.chunks_exact(stride).zip(by) {
+        if *x != 0.0 {
+            for (y, m) in into.iter_mut().zip(column) {
+                *y += m * x;
             }
         }
-    }
-    for k in (0..n).rev() {
-        let mut s = right[k];
-        for j in k + 1..n {
-            s -= a[k * n + j] * right[j];
-        }
-        right[k] = s / a[k * n + k];
     }
 }
 
@@ -241,7 +261,7 @@ mod tests {
             Supply::ideal(Some(20.0), None),
             Supply::ideal(Some(18.0), None),
         ];
-        assert!(t.solve(&[0.0, 0.0], &R, 2, &s));
+        assert!(t.solve(&[0.0, 0.0], &R, 2, 1, &s));
         assert!((t.air_c[0] - 20.0).abs() < 1e-9 && (t.air_c[1] - 18.0).abs() < 1e-9);
         assert!(t.heat_w[0] > 0.0 && t.heat_w[1] > 0.0);
     }
@@ -255,12 +275,12 @@ mod tests {
             backup_most_w: 5000.0,
             ..Supply::ideal(Some(20.0), None)
         };
-        assert!(t.solve(&[0.0, 0.0], &R, 2, &[first, Supply::NONE]));
+        assert!(t.solve(&[0.0, 0.0], &R, 2, 1, &[first, Supply::NONE]));
         assert!((t.air_c[0] - 17.0).abs() < 1e-9);
         assert!((t.backup_w(0, &first) - 700.0).abs() < 1e-6);
         assert!((t.air_c[1] - 0.004 * 1700.0).abs() < 1e-9);
         // Milder: the first stage alone, below its setting but above the backup's.
-        assert!(t.solve(&[9.0, 9.0], &R, 2, &[first, Supply::NONE]));
+        assert!(t.solve(&[9.0, 9.0], &R, 2, 1, &[first, Supply::NONE]));
         assert!((t.heat_w[0] - 1000.0).abs() < 1e-9 && t.backup_w(0, &first) == 0.0);
         assert!((t.air_c[0] - 19.0).abs() < 1e-9);
     }
@@ -272,9 +292,9 @@ mod tests {
             cool_most_w: 300.0,
             ..Supply::ideal(Some(20.0), Some(25.0))
         };
-        assert!(t.solve(&[30.0, 22.0], &R, 2, &[s, Supply::NONE]));
+        assert!(t.solve(&[30.0, 22.0], &R, 2, 1, &[s, Supply::NONE]));
         assert!((t.heat_w[0] + 300.0).abs() < 1e-9 && t.heat_w[1] == 0.0);
-        assert!(t.solve(&[22.0, 22.0], &R, 2, &[s, Supply::NONE]));
+        assert!(t.solve(&[22.0, 22.0], &R, 2, 1, &[s, Supply::NONE]));
         assert_eq!(t.heat_w, vec![0.0, 0.0]);
     }
 }

@@ -120,6 +120,7 @@ impl Balance<'_> {
             .iter()
             .map(|p: &Passage| (p.zones[0], p.zones[1], p.constant_w_per_k))
             .collect();
+        self.version += self.steady_air.len();
         self.responses.clear();
         for (steady, out) in self.steady_air.iter().zip(&mut self.outdoor) {
             for ((o, s), l) in out.iter_mut().zip(steady).zip(&self.leak_nominal) {
