@@ -81,7 +81,7 @@ pub struct Row {
     pub heads_share: Option<f64>,
     /// Seasonal COP of all units, waiting included.
     pub seasonal_cop: Option<f64>,
-    /// Unit hours cycling, full, and of which the sheets cannot tell.
+    /// Unit hours cycling.
     pub cycling_h: u32,
     /// Unit hours at full output.
     pub full_h: u32,

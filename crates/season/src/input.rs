@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use climate::Weather;
+use climate::altitude::at_height_c;
 use climate::design::design_temperatures;
 use heatpump::Sheet;
 use house::balance::Doors;
@@ -47,8 +48,8 @@ pub struct Design {
 }
 
 impl Design {
-    /// What the job says; else 99.6 % of the weather file, its header before its hours. None for
-    /// a year without hours.
+    /// What the job says; else 99.6 % of the weather file, its header before its hours, brought to
+    /// the elevation of the job. None for a year without hours.
     pub fn of(job: &Job, weather: &Weather) -> Option<Self> {
         if let Some(typed) = &job.place.heating_design {
             return Some(Self {
@@ -58,8 +59,10 @@ impl Design {
             });
         }
         let coldest = design_temperatures(weather).into_iter().next()?;
+        let station_m = weather.station.elevation_m;
+        let here_m = job.place.elevation_m.unwrap_or(station_m);
         Some(Self {
-            outdoor_c: coldest.preferred_c(),
+            outdoor_c: at_height_c(coldest.preferred_c(), station_m, here_m),
             from: if coldest.header.is_some() {
                 "99.6 %, header of the weather file".to_owned()
             } else {

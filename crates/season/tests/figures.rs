@@ -48,6 +48,15 @@ fn the_book_says_what_the_year_says() {
         same("house.cop", year.seasonal_cop().expect("heat"));
         let shares = value("house.heads-share") + value("house.heaters-share");
         assert!((shares - 1.0).abs() < 1e-12, "{shares}");
+        let by_source: f64 = book
+            .iter()
+            .filter(|f| {
+                f.key.starts_with(&key("")) && f.key.split('.').next_back() == Some("share")
+            })
+            .map(|f| f.value)
+            .sum();
+        assert!((by_source - 1.0).abs() < 1e-12, "{by_source}");
+        same("house.peak", year.heating_peak.w);
         for unit in &year.units {
             let of = |what: &str| format!("unit.{}.{what}", unit.name.replace(' ', "-"));
             same(&of("cop"), unit.seasonal_cop().expect("heat"));
@@ -140,7 +149,7 @@ fn each_rule_speaks_when_its_time_comes() {
     let old = choice("old", &[("a", "Heron 12")], &[("living", "Sora 12", "a")]);
     let all = rules(&out, Some(old));
     assert!(has(&all, "hot-water-lost", Level::Fix), "{all:?}");
-    assert!(has(&all, "stops-before-design", Level::Stop), "{all:?}");
+    assert!(has(&all, "stops-in-cold", Level::Stop), "{all:?}");
 
     // A large head on a bath that asks next to nothing; a unit far too small for the house.
     let large = choice("large", &[("a", "Loon 18")], &[("bath", "Teal 15", "a")]);

@@ -87,13 +87,7 @@ pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaE
             &[("To", "house.peak-outdoor")],
         );
     }
-    pen.over_year(
-        "house.peak",
-        "largest hour of heat of the house",
-        year.heating_peak.w,
-        Dim::Power,
-        &format!("largest hour, hour {}", year.heating_peak.hour),
-    );
+    largest_heat(pen)?;
     if let Some(line) = year.need {
         super::room::line("house.need", "all rooms", line, pen);
         if year.design.is_some() {
@@ -110,6 +104,46 @@ pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaE
             &[("q0", "house.need-at-0c"), ("b", "house.need-per-k")],
         );
     }
+    Ok(())
+}
+
+/// The hour of the largest heat, by its own terms.
+fn largest_heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let year = pen.year;
+    let hour = year.heating_peak.hour;
+    let at = |v: &[f64]| v.get(hour).copied().unwrap_or(0.0);
+    let words = format!("hour {hour}, the largest of the house");
+    pen.given(
+        "house.peak-heat-outdoor",
+        "outdoor air in the hour of the largest heat",
+        at(&year.outdoor_c),
+        Dim::Temperature,
+        Source::new("weather", format!("hour {hour}")),
+    );
+    let outdoor = [("To", "house.peak-heat-outdoor")];
+    for (key, what, value) in [
+        (
+            "house.peak-by-heads",
+            "heat by heads in that hour",
+            at(&year.heads_w),
+        ),
+        (
+            "house.peak-by-heaters",
+            "heat by heaters in that hour",
+            at(&year.heaters_w),
+        ),
+    ] {
+        pen.over_year_with(key, what, value, Dim::Power, &words, &outdoor);
+    }
+    pen.add_up(
+        "house.peak",
+        "largest hour of heat of the house",
+        Dim::Power,
+        &[
+            "house.peak-by-heads".to_owned(),
+            "house.peak-by-heaters".to_owned(),
+        ],
+    )?;
     Ok(())
 }
 
@@ -169,6 +203,23 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
                 "Qs / Q",
                 &[("Qs", part), ("Q", "house.heat")],
                 place,
+            )?;
+        }
+    }
+    if pen.some("house.heat") {
+        let sources = of("heat").into_iter().chain(heaters);
+        for heat in sources {
+            let base = heat.trim_end_matches(".heat");
+            let share = format!("{base}.share");
+            let what = format!("share of the house's heat: {base}");
+            let inputs = [("Qs", heat.as_str()), ("Q", "house.heat")];
+            pen.reckon(
+                &share,
+                &what,
+                Dim::Share,
+                "Qs / Q",
+                &inputs,
+                "trade card F8: share of heat",
             )?;
         }
     }

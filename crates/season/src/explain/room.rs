@@ -17,13 +17,6 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
     let name = &room.name;
     for (key, what, value, dim, sum) in [
         (
-            "least",
-            "least air temperature of",
-            room.least_c,
-            Dim::Temperature,
-            format!("least of the hours, hour {}", room.least_hour),
-        ),
-        (
             "mean",
             "mean air temperature of",
             room.mean_c,
@@ -67,6 +60,25 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
         ),
     ] {
         pen.over_year(&k(key), &format!("{what} {name}"), value, dim, &sum);
+    }
+    // The hour of the least, by its own terms.
+    if let Some(outdoor_c) = pen.year.outdoor_c.get(room.least_hour).copied() {
+        let hour = format!("hour {}", room.least_hour);
+        pen.given(
+            &k("least-outdoor"),
+            &format!("outdoor air in the hour {name} is coldest"),
+            outdoor_c,
+            Dim::Temperature,
+            reckon::Source::new("weather", hour.clone()),
+        );
+        pen.over_year_with(
+            &k("least"),
+            &format!("least air temperature of {name}"),
+            room.least_c,
+            Dim::Temperature,
+            &format!("least of the hours, {hour}"),
+            &[("To", &k("least-outdoor"))],
+        );
     }
     let of = ["heat-by-heads", "heat-by-heaters"].map(k).to_vec();
     pen.add_up(&k("heat"), &format!("heat into {name}"), Dim::Heat, &of)?;

@@ -1,4 +1,5 @@
-//! **What it checks** The design temperature is not below the temperature at which the unit stops.
+//! **What it checks** Neither the design temperature nor more than a day of the year is below the
+//! temperature at which the unit stops.
 //!
 //! **Why it matters on site** Below its limit the unit gives nothing at all.
 //!
@@ -14,8 +15,11 @@ use crate::keys;
 use crate::regime::Regime;
 use crate::year::Year;
 
+/// Hours a year that are let pass.
+const MOST_HOURS: u32 = 24;
+
 pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
-    let Some(design) = &year.design else { return };
+    let design_c = year.design.as_ref().map(|d| d.outdoor_c);
     for unit in &year.units {
         let Some(sheet) = input.catalogue.get(&unit.sheet) else {
             continue;
@@ -23,24 +27,36 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
         let Some(limit_c) = sheet.limits.heating_cut_out_c else {
             continue;
         };
-        if design.outdoor_c >= limit_c {
+        let hours = unit.hours_in(Regime::CutOut);
+        let at_design = design_c.filter(|c| *c < limit_c);
+        if at_design.is_none() && hours <= MOST_HOURS {
             continue;
         }
+        let wanted_c =
+            at_design.unwrap_or_else(|| year.outdoor_c.iter().copied().fold(limit_c, f64::min));
         let backed = unit
             .heads
             .iter()
             .all(|h| year.room(&h.room).is_some_and(|r| r.heaters > 0));
         Say {
-            rule: "stops-before-design",
-            level: if backed { Level::Fix } else { Level::Stop },
+            rule: "stops-in-cold",
+            level: match (backed, at_design) {
+                (false, _) => Level::Stop,
+                (true, Some(_)) => Level::Fix,
+                (true, None) => Level::Note,
+            },
             place: place_of_unit(&unit.name),
-            says: format!("{} stops before the design night", unit.name),
+            says: if at_design.is_some() {
+                format!("{} stops before the design night", unit.name)
+            } else {
+                format!("{} stops in the coldest weather", unit.name)
+            },
             found: format!(
                 "stops below {}; {} hours of the year are colder",
                 f(limit_c),
-                unit.hours_in(Regime::CutOut)
+                hours
             ),
-            required: format!("works at {}", f(design.outdoor_c)),
+            required: format!("works at {}", f(wanted_c)),
             mend: "Choose a unit that works colder, or a backup for the whole load.".to_owned(),
             would_tell: String::new(),
             figures: vec![keys::of_unit(&year.choice, &unit.name, "hours-cut-out")],
