@@ -374,6 +374,10 @@ fn unheated_spaces(
         .filter(|z| inside[*z].is_none())
         .collect();
     let n = spaces.len();
+    if n == 0 {
+        // The elimination below takes no empty matrix.
+        return Ok(Vec::new());
+    }
     let mut a = DMatrix::<f64>::zeros(n, n);
     let mut b = DVector::<f64>::zeros(n);
     for (i, z) in spaces.iter().enumerate() {
