@@ -109,6 +109,12 @@ pub enum Ask {
     },
     /// The man page, to standard output
     Man,
+    /// The schema of a command's JSON, to standard output
+    #[command(hide = true)]
+    Schema {
+        /// Name of its file in schema/
+        name: String,
+    },
 }
 
 /// Charts of `loads`.
@@ -146,7 +152,7 @@ pub struct New {
     /// Name of the job
     #[arg(long)]
     pub name: Option<String>,
-    /// Weather file, or name of a station that ships (--weather, as everywhere)
+    /// East to west inside, as "30 ft"
     #[arg(long, value_name = "LENGTH")]
     pub width: Option<String>,
     /// North to south inside, as "24 ft"

@@ -105,8 +105,19 @@ fn text(plan: &Plan, view: &CheckView, loaded: &Loaded, path: &Path, say: Say) -
     } else {
         words.join(", ")
     }));
+    let mut invented = Vec::new();
     for f in &plan.findings {
-        finding(f, plan, &mut out);
+        // The same remark on every sheet of a demonstration is one remark.
+        if f.finding.rule == "sheet-invented" {
+            let unit = f.finding.says.split(':').next().unwrap_or("");
+            invented.push(format!("{} {unit}", f.number));
+        } else {
+            finding(f, plan, &mut out);
+        }
+    }
+    if !invented.is_empty() {
+        let list = invented.join(", ");
+        out.push_str(&wrapped("  ", &format!("· invented data, for demonstration: {list}")));
     }
     for note in &view.weather_notes {
         out.push_str(&wrapped("  ", &format!("Weather: {note}")));

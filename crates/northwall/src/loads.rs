@@ -71,7 +71,7 @@ const COLUMNS: [(&str, &[Through]); 5] = [
     ("walls,\ndoors", &[Through::Walls, Through::Doors]),
     ("\nglass", &[Through::Windows]),
     ("ceiling,\nfloor", &[Through::Ceiling, Through::Floor, Through::Ground]),
-    ("inner\nwalls", &[Through::Inner]),
+    ("spaces\nbeside", &[Through::Inner]),
     ("leaks,\nfans", &[Through::Leaks, Through::Fans]),
 ];
 

@@ -101,7 +101,19 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             page.map_err(|e| Fault::flag("man", format!("the page cannot be made: {e}")))?;
             Ok(plain(&out))
         }
+        Ask::Schema { name } => schema(name),
     }
+}
+
+fn schema(name: &str) -> Result<Report, Refusal> {
+    let all = view::schemas();
+    let found = all.iter().find(|(n, _)| n == &name).map(|(_, s)| s);
+    let text = found.and_then(|s| serde_json::to_string_pretty(s).ok());
+    let text = text.ok_or_else(|| {
+        let names: Vec<&str> = all.iter().map(|(n, _)| *n).collect();
+        Fault::flag("NAME", "there is no such schema").got(name).allowed(names.join(", "))
+    })?;
+    Ok(plain((text + "\n").as_bytes()))
 }
 
 fn plain(bytes: &[u8]) -> Report {

@@ -58,13 +58,22 @@ pub struct IdealYear {
 /// # Errors
 /// A construction or weather that cannot be used.
 pub fn ideal_year(model: &Model, weather: &Weather) -> Result<IdealYear, HeatError> {
-    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather)?;
     let ramps = model.zones.iter().any(|z| {
         [&z.heated, &z.cooled].into_iter().flatten().any(|s| s.ramps.contains(&true))
     });
-    let year = if ramps {
-        year_on(model, &glasses, &drive.finer(STEPS_ON_RAMPS), Doors::AsUsual)?
+    ideal_year_in(model, weather, if ramps { STEPS_ON_RAMPS } else { 1 })
+}
+
+/// As [`ideal_year`], in so many steps an hour.
+pub(crate) fn ideal_year_in(
+    model: &Model,
+    weather: &Weather,
+    per_hour: usize,
+) -> Result<IdealYear, HeatError> {
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let drive = Drive::new(model, &glasses, weather)?;
+    let year = if per_hour > 1 {
+        year_on(model, &glasses, &drive.finer(per_hour), Doors::AsUsual)?
     } else {
         year_on(model, &glasses, &drive, Doors::AsUsual)?
     };

@@ -64,8 +64,8 @@ pub fn plot(series: &[(char, Vec<f64>)], top: f64, rows: usize, label: &dyn Fn(f
         let body: String = line.iter().collect();
         out.push_str(&format!("  {label:>width$} │{}\n", body.trim_end()));
     }
-    let hours = "─".repeat(columns);
-    out.push_str(&format!("  {:>width$} └{hours}\n", ""));
+    let foot = "─".repeat(columns);
+    out.push_str(&format!("  {:>width$} └{foot}\n", ""));
     out
 }
 

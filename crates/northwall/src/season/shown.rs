@@ -224,7 +224,7 @@ fn line(r: &Row, loaded: &Loaded, say: Say) -> [String; 8] {
     let money = &loaded.job.prices.currency;
     let dash = || "-".to_owned();
     [
-        cut(&r.choice, 24),
+        cut(&r.choice, 22),
         r.heads_share.map_or_else(dash, |s| say.of(s, Dim::Share)),
         r.seasonal_cop.map_or_else(dash, |c| format!("{c:.2}")),
         Say::hours(r.cycling_h),

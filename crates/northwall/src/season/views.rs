@@ -42,6 +42,15 @@ pub fn view(plan: &Plan, year: Option<&Year>, loaded: &Loaded) -> SeasonView {
     }
 }
 
+/// Hour of a peak, where there is one.
+fn hour(w: f64, hour: usize) -> Option<usize> {
+    (w > 0.0).then_some(hour)
+}
+
+fn at(w: f64, hour: usize, loaded: &Loaded) -> Option<String> {
+    (w > 0.0).then(|| stamp(&loaded.weather, hour))
+}
+
 fn room(r: &RoomYear, loaded: &Loaded) -> RoomView {
     RoomView {
         name: r.name.clone(),
@@ -49,11 +58,11 @@ fn room(r: &RoomYear, loaded: &Loaded) -> RoomView {
         heating_kwh: r.heating_j / KWH_J,
         cooling_kwh: r.cooling_j / KWH_J,
         heating_peak_w: r.heating_peak.heat_w,
-        heating_peak_hour: r.heating_peak.hour,
-        heating_peak_at: stamp(&loaded.weather, r.heating_peak.hour),
+        heating_peak_hour: hour(r.heating_peak.heat_w, r.heating_peak.hour),
+        heating_peak_at: at(r.heating_peak.heat_w, r.heating_peak.hour, loaded),
         cooling_peak_w: r.cooling_peak.heat_w,
-        cooling_peak_hour: r.cooling_peak.hour,
-        cooling_peak_at: stamp(&loaded.weather, r.cooling_peak.hour),
+        cooling_peak_hour: hour(r.cooling_peak.heat_w, r.cooling_peak.hour),
+        cooling_peak_at: at(r.cooling_peak.heat_w, r.cooling_peak.hour, loaded),
         least_c: r.least_c.0,
         least_hour: r.least_c.1,
         mean_c: r.mean_c,
@@ -89,11 +98,11 @@ fn with_equipment(year: &Year, model: &Model, loaded: &Loaded) -> (RoomView, Vec
             heating_kwh: (r.by_heads_j + r.by_heaters_j) / KWH_J,
             cooling_kwh: r.cooling_j / KWH_J,
             heating_peak_w: r.heating_peak.w,
-            heating_peak_hour: r.heating_peak.hour,
-            heating_peak_at: stamp(&loaded.weather, r.heating_peak.hour),
+            heating_peak_hour: hour(r.heating_peak.w, r.heating_peak.hour),
+            heating_peak_at: at(r.heating_peak.w, r.heating_peak.hour, loaded),
             cooling_peak_w: r.cooling_peak.w,
-            cooling_peak_hour: r.cooling_peak.hour,
-            cooling_peak_at: stamp(&loaded.weather, r.cooling_peak.hour),
+            cooling_peak_hour: hour(r.cooling_peak.w, r.cooling_peak.hour),
+            cooling_peak_at: at(r.cooling_peak.w, r.cooling_peak.hour, loaded),
             least_c: r.least_c,
             least_hour: r.least_hour,
             mean_c: r.mean_c,
@@ -118,11 +127,11 @@ fn with_equipment(year: &Year, model: &Model, loaded: &Loaded) -> (RoomView, Vec
         heating_kwh: year.heat_j / KWH_J,
         cooling_kwh: year.cooling_j / KWH_J,
         heating_peak_w: year.heating_peak.w,
-        heating_peak_hour: year.heating_peak.hour,
-        heating_peak_at: stamp(&loaded.weather, year.heating_peak.hour),
+        heating_peak_hour: hour(year.heating_peak.w, year.heating_peak.hour),
+        heating_peak_at: at(year.heating_peak.w, year.heating_peak.hour, loaded),
         cooling_peak_w: year.cooling_peak.w,
-        cooling_peak_hour: year.cooling_peak.hour,
-        cooling_peak_at: stamp(&loaded.weather, year.cooling_peak.hour),
+        cooling_peak_hour: hour(year.cooling_peak.w, year.cooling_peak.hour),
+        cooling_peak_at: at(year.cooling_peak.w, year.cooling_peak.hour, loaded),
         least_c: least.map_or(f64::NAN, |r| r.least_c),
         least_hour: least.map_or(0, |r| r.least_hour),
         mean_c,

@@ -59,16 +59,16 @@ pub struct RoomView {
     pub cooling_kwh: f64,
     /// Largest hour of heating, W.
     pub heating_peak_w: f64,
-    /// Hour of the year it is in, 0 first.
-    pub heating_peak_hour: usize,
+    /// Hour of the year it is in, 0 first; null where there is none.
+    pub heating_peak_hour: Option<usize>,
     /// The same as month, day and hour it begins.
-    pub heating_peak_at: String,
+    pub heating_peak_at: Option<String>,
     /// Largest hour of cooling, W.
     pub cooling_peak_w: f64,
-    /// Hour of the year it is in, 0 first.
-    pub cooling_peak_hour: usize,
+    /// Hour of the year it is in, 0 first; null where there is none.
+    pub cooling_peak_hour: Option<usize>,
     /// The same as month, day and hour it begins.
-    pub cooling_peak_at: String,
+    pub cooling_peak_at: Option<String>,
     /// Least air temperature, C.
     pub least_c: f64,
     /// Hour of the year it is in.

@@ -34,7 +34,8 @@ pub(super) fn steps(lo: f64, hi: f64, want: f64) -> Vec<f64> {
     let mut out = Vec::new();
     let mut k = first;
     while k * step <= hi + 1e-9 * step && out.len() < 60 {
-        out.push(k * step);
+        // Adding zero turns -0 into 0.
+        out.push(k * step + 0.0);
         k += 1.0;
     }
     out

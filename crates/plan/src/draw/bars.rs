@@ -14,7 +14,7 @@ const GROUPS: [(&str, &str, &[Through]); 5] = [
     ("inked", "walls and doors", &[Through::Walls, Through::Doors]),
     ("frosted", "glass", &[Through::Windows]),
     ("frostmid", "ceiling, floor, ground", &[Through::Ceiling, Through::Floor, Through::Ground]),
-    ("coppermid", "inner walls", &[Through::Inner]),
+    ("coppermid", "to rooms and spaces beside", &[Through::Inner]),
     ("coppered", "leaks and fans", &[Through::Leaks, Through::Fans]),
 ];
 
@@ -32,7 +32,11 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
     let title = format!("Heat lost at {}, room by room", temperature(loads.design.outdoor_c, system));
     text(&mut out, 16.0, 26.0, "start", "bold", &title);
     let mut lx = 16.0;
-    for (class, word, _) in GROUPS {
+    for (class, word, through) in GROUPS {
+        let there = |p: &house::loads::Part| through.contains(&p.through) && p.heat_w > 0.0;
+        if !rooms.iter().any(|r| r.parts.iter().any(there)) {
+            continue;
+        }
         rect(&mut out, class, lx, 40.0, 11.0, 11.0);
         text(&mut out, lx + 16.0, 49.5, "start", "small", word);
         lx += 34.0 + wide(word, 10.5);

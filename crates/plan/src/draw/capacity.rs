@@ -106,7 +106,7 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
         {
             let d = format!("M{at:.1} {TOP}V{FOOT}");
             out.push_str(&format!("<path class=\"copper\" stroke-dasharray=\"2 4\" d=\"{d}\"/>\n"));
-            text(&mut out, at + 5.0, FOOT - 8.0, "start", "small halo", "the sheet ends: left of it, cannot tell");
+            text(&mut out, at + 5.0, FOOT - 8.0, "start", "small halo", "sheet ends");
         }
     }
     let line: Vec<(f64, f64)> = [first, (need.at_0c_w / need.per_k_w).min(last)]
@@ -114,8 +114,10 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
         .map(|c| (x.at(*c), y.at(need.at(*c))))
         .collect();
     path(&mut out, "ink", 2.0, &joined(&line));
-    let middle = 0.5 * (first + plan.site.heating.used_c.max(first + 4.0));
-    text(&mut out, x.at(middle) + 6.0, y.at(need.at(middle)) - 8.0, "start", "small bold halo", "the house");
+    // Named at its mild end, where nothing else is written.
+    if let Some((px, py)) = line.last() {
+        text(&mut out, px - 26.0, py - 26.0, "start", "small bold halo", "the house");
+    }
     design(&mut out, plan, &x, system);
     crossings(&mut out, year, &need, &x, &y, system);
     hours(&mut out, year, &x, (first, last));
@@ -150,7 +152,9 @@ fn crossings(out: &mut String, year: &Year, need: &season::NeedLine, x: &Scale, 
         let (px, py) = (x.at(c), y.at(need.at(c)));
         out.push_str(&format!("<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"));
         let says = format!("{}: below it, others must help", temperature(c, system));
-        text(out, px + 10.0, py - 6.0, "start", "small halo", &says);
+        let ly = (py - 46.0).max(TOP + 10.0);
+        out.push_str(&format!("<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n", ly + 3.0, py - 5.0));
+        text(out, px + 4.0, ly, "start", "small halo", &says);
     }
     let mut row = 0.0;
     for unit in &year.units {
@@ -169,12 +173,19 @@ fn crossings(out: &mut String, year: &Year, need: &season::NeedLine, x: &Scale, 
     }
 }
 
+/// Width of the bars: whole degrees of the readings fall evenly into 5 F.
+const BIN_F: f64 = 5.0;
+
 fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
-    let n = (span_c.1 - span_c.0).ceil().max(1.0) as usize;
+    let f = |c: f64| c * 1.8 + 32.0;
+    let c = |f: f64| (f - 32.0) / 1.8;
+    let first = (f(span_c.0) / BIN_F).floor() * BIN_F;
+    let n = ((f(span_c.1) - first) / BIN_F).ceil().max(1.0) as usize;
     let mut bins = vec![0.0_f64; n];
-    for c in &year.outdoor_c {
-        if *c >= span_c.0
-            && let Some(b) = bins.get_mut((c - span_c.0) as usize)
+    for t in &year.outdoor_c {
+        let i = ((f(*t) - first) / BIN_F).floor();
+        if i >= 0.0
+            && let Some(b) = bins.get_mut(i as usize)
         {
             *b += 1.0;
         }
@@ -182,8 +193,12 @@ fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
     let most = bins.iter().copied().fold(1.0, f64::max);
     let y = Scale::new((0.0, most), (HOURS_FOOT, HOURS_TOP + 6.0));
     for (i, hours) in bins.iter().enumerate().filter(|(_, h)| **h > 0.0) {
-        let (a, b) = (span_c.0 + i as f64, (span_c.0 + i as f64 + 1.0).min(span_c.1));
-        rect(out, "frostmid", x.at(a) + 0.6, y.at(*hours), x.at(b) - x.at(a) - 1.2, HOURS_FOOT - y.at(*hours));
+        let a = c(first + BIN_F * i as f64).max(span_c.0);
+        let b = c(first + BIN_F * (i as f64 + 1.0)).min(span_c.1);
+        let (left, right) = (x.at(a) + 0.8, x.at(b) - 0.8);
+        if right > left {
+            rect(out, "frostmid", left, y.at(*hours), right - left, HOURS_FOOT - y.at(*hours));
+        }
     }
     path(out, "hair", 1.0, &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"));
     text(out, LEFT - 6.0, HOURS_FOOT, "end", "small soft", "hours");

@@ -23,7 +23,7 @@ const STATES: [(&str, &str); 7] = [
     ("frostmid", "on and off"),
     ("copperwash", "modulating"),
     ("coppermid", "full"),
-    ("coppered", "heaters help"),
+    ("coppered", "full, heaters help"),
     ("inked", "unit off or cannot tell, cold"),
 ];
 
@@ -40,10 +40,10 @@ fn state(year: &Year, h: usize) -> usize {
             Some(Regime::CutOut | Regime::CannotTell | Regime::SwitchedOff) => 6,
         });
     }
-    // A heater that gives under a tenth of the hour's heat is not worth a mark.
+    // Heaters of rooms without a head run half the winter; they are marked where the units give
+    // all they can.
     let heaters = year.heaters_w.get(h).copied().unwrap_or(0.0);
-    let heads = year.heads_w.get(h).copied().unwrap_or(0.0);
-    if heaters > 0.1 * (heaters + heads) && worst < 5 { 5 } else { worst }
+    if heaters > 0.0 && worst == 4 { 5 } else { worst }
 }
 
 /// The chart: regimes with equipment, heating and cooling need without; none without a year.
@@ -54,11 +54,11 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
     let cool = ideal.hourly_heat_w.iter().copied().fold(0.0, f64::min).min(-1.0);
     let needs: [(&str, String); 7] = [
         ("paper", "nothing".to_owned()),
-        ("frosted", "cooling over half its most".to_owned()),
+        ("frosted", "much cooling".to_owned()),
         ("frostwash", "cooling".to_owned()),
         ("copperwash", "heating".to_owned()),
-        ("coppermid", "over a third".to_owned()),
-        ("coppered", "over two thirds of its most".to_owned()),
+        ("coppermid", "over a third of its most".to_owned()),
+        ("coppered", "over two thirds".to_owned()),
         ("inked", String::new()),
     ];
     let of = |h: usize| -> usize {

@@ -61,7 +61,7 @@ pub fn sheet(data: &PlotData, system: System) -> String {
     path(&mut out, "frost", 1.6, &joined(&at_least));
     if let (Some(a), Some(b)) = (at_most.last(), at_least.last()) {
         // The one that ends higher is named above its line, the other below.
-        let (up, down) = if a.1 < b.1 { (-7.0, 15.0) } else { (15.0, -7.0) };
+        let (up, down) = if a.1 < b.1 { (-7.0, 24.0) } else { (24.0, -7.0) };
         text(&mut out, a.0, a.1 + up, "end", "small halo", "at the most");
         text(&mut out, b.0, b.1 + down, "end", "small halo", "at the least");
     }
@@ -74,7 +74,7 @@ pub fn sheet(data: &PlotData, system: System) -> String {
     }
     temperature_axis(&mut out, &x, 424.0, ends, system);
     let cells = [
-        cell("Diamonds are printed on the sheet; open ones are the rated state", "Nothing is drawn past the outermost point"),
+        cell("Diamonds are printed on the sheet; open ones are the rated state", "Past its outermost cold or hot point nothing is drawn"),
         cell("From", temperature(ends.0, system)),
         cell("to", temperature(ends.1, system)),
     ];

@@ -60,6 +60,12 @@ pub(super) fn year_of(text: &str, weather: &Weather) -> Result<IdealYear, String
     ideal_year(&model(text)?, weather).map_err(|e| e.to_string())
 }
 
+/// As [`year_of`] in quarter hours, so that an hour's value is its mean, as the other programs
+/// print it, and not its end.
+pub(super) fn fine_year_of(text: &str, weather: &Weather) -> Result<IdealYear, String> {
+    crate::year::ideal_year_in(&model(text)?, weather, 4).map_err(|e| e.to_string())
+}
+
 struct Ask {
     end: &'static str,
     what: &'static str,
@@ -162,7 +168,7 @@ fn of_case(case: &str, year: &IdealYear, all: &mut Vec<Check>) {
 fn let_through(text: &str, weather: &Weather) -> Option<(f64, f64)> {
     let model = model(text).ok()?;
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = house::drive::Drive::new(&model, &glasses, weather).ok()?;
+    let drive = house::drive::Drive::new(&model, &glasses, weather).ok()?.finer(model.steps_an_hour);
     let (mut kwh, mut area) = (0.0, 0.0);
     for (pane, a) in model.panes.iter().zip(&drive.aperture_of_pane) {
         area += pane.area_m2;
