@@ -125,6 +125,11 @@ seen = "Standard 140"
 """
 
 
+def steps(case):
+    # Settings and fans that change within the day are followed by the quarter hour.
+    return 'steps_an_hour = 4\n' if case[:3] in ("640", "650", "940", "950") else ""
+
+
 def head(case):
     return f"""# Standard 140-2020, case {case}: {WHAT[case]}.
 # A test house, not a home. Written by checks/standard_140_jobs.py.
@@ -143,7 +148,7 @@ ground_reflects = 0.2
 
 [house]
 furnishing = "0 kJ/(m2 K)"   # the test box is empty
-seen = "Standard 140"
+{steps(case)}seen = "Standard 140"
 
 # The floor is raised: outdoor air under it, no sun and no wind.
 [[storey]]
@@ -161,27 +166,29 @@ def settings(case):
         return "# No heating, no cooling.\n"
     if case in ("640", "940"):
         return (
-            "# Set back from 23 h to 7 h. A setting holds at the end of its hour, so the hour from\n"
-            "# 7 h to 8 h is the ramp up to 20 C.\n"
+            "# Set back from 23 h to 7 h, then in a straight line up to 20 C at 8 h.\n"
             'heated_to = [\n  { from = "23:00", to = "7:00", at = "10 C" },\n'
-            '  { from = "7:00", to = "23:00", at = "20 C" },\n]\ncooled_to = "27 C"\n'
+            '  { from = "7:00", to = "8:00", at = "20 C", ramp = true },\n'
+            '  { from = "8:00", to = "23:00", at = "20 C" },\n]\ncooled_to = "27 C"\n'
         )
     if case in ("650", "950"):
         return 'cooled_to = [{ from = "7:00", to = "18:00", at = "27 C" }]\n'
     return 'heated_to = "20 C"\ncooled_to = "27 C"\n'
 
 
-LEAKAGE = """# 0.5 an hour at sea level, 0.414 by the density of the air at 1650 m.
+LEAKAGE = """# 0.5 an hour of the air as it is at 1650 m. (0.414 is the same mass of air for programs that
+# reckon with the density at sea level; this one takes the station's own pressure.)
 [leakage]
-air_changes = "0.414 /h"
+air_changes = "0.5 /h"
 seen = "Standard 140"
 """
 
 FAN = """
-# By night a fan brings outdoor air in; its own heat does not count.
+# By night a fan brings outdoor air in; its own heat does not count. (1703 m3/h of the air as it
+# is at 1650 m; 1409 is the same mass at sea level.)
 [[vent]]
 room = "box"
-flow = "1409 m3/h"
+flow = "1703.16 m3/h"
 on = [{ from = "18:00", to = "7:00" }]
 """
 

@@ -39,6 +39,8 @@ pub struct House {
     pub ground_albedo: f64,
     /// Heat capacity of furniture and contents per floor area, J/(m2 K).
     pub furnishing_j_per_m2k: f64,
+    /// Steps of the heat balance in an hour; 0 counts as 1.
+    pub steps_an_hour: usize,
 }
 
 /// A storey: rooms on it share floor level and ceiling height.

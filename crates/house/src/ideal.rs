@@ -90,7 +90,7 @@ pub struct HouseYear {
 /// A construction or weather that cannot be used.
 pub fn year(model: &Model, weather: &Weather, doors: Doors) -> Result<HouseYear, HeatError> {
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather)?;
+    let drive = Drive::new(model, &glasses, weather)?.finer(model.steps_an_hour);
     year_on(model, &glasses, &drive, doors)
 }
 

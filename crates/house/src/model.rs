@@ -30,6 +30,8 @@ pub struct Model {
     pub shelter: Shelter,
     /// Ground albedo.
     pub ground_albedo: f64,
+    /// Steps of the heat balance in an hour, at least 1.
+    pub steps_an_hour: usize,
     /// Height of the top ceiling of heated rooms over grade, m.
     pub top_m: f64,
 }

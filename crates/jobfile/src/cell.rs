@@ -34,7 +34,7 @@ pub(crate) enum Value {
     Whole(i64),
     YesNo(bool),
     Point([f64; 2]),
-    ByHour(Box<[Option<f64>; 24]>),
+    ByHour(Box<Hours>),
     FlowAt(f64, f64),
     List(Vec<Cell>),
     Row(Box<Row>),
@@ -99,8 +99,16 @@ impl Row {
 
     pub fn by_hour(&self, key: &str) -> Option<[Option<f64>; 24]> {
         match self.cell(key)?.value {
-            Value::ByHour(ref hours) => Some(**hours),
+            Value::ByHour(ref hours) => Some(hours.values),
             _ => None,
+        }
+    }
+
+    /// Hours in which a value by hours moves in a straight line to its own.
+    pub fn ramps(&self, key: &str) -> [bool; 24] {
+        match self.cell(key).map(|c| &c.value) {
+            Some(Value::ByHour(hours)) => hours.ramps,
+            _ => [false; 24],
         }
     }
 
@@ -132,6 +140,23 @@ impl Row {
 
     pub fn rows(&self, key: &str) -> impl Iterator<Item = &Row> {
         self.list(key).iter().filter_map(Cell::as_row)
+    }
+}
+
+/// A value by hours of the day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Hours {
+    pub values: [Option<f64>; 24],
+    /// In these hours the value moves in a straight line from the hour before.
+    pub ramps: [bool; 24],
+}
+
+impl Hours {
+    pub fn of(values: [Option<f64>; 24]) -> Self {
+        Self {
+            values,
+            ramps: [false; 24],
+        }
     }
 }
 

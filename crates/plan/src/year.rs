@@ -59,9 +59,18 @@ pub struct IdealYear {
 /// A construction or weather that cannot be used.
 pub fn ideal_year(model: &Model, weather: &Weather) -> Result<IdealYear, HeatError> {
     let ramps = model.zones.iter().any(|z| {
-        [&z.heated, &z.cooled].into_iter().flatten().any(|s| s.ramps.contains(&true))
+        [&z.heated, &z.cooled]
+            .into_iter()
+            .flatten()
+            .any(|s| s.ramps.contains(&true))
     });
-    ideal_year_in(model, weather, if ramps { STEPS_ON_RAMPS } else { 1 })
+    ideal_year_in(
+        model,
+        weather,
+        model
+            .steps_an_hour
+            .max(if ramps { STEPS_ON_RAMPS } else { 1 }),
+    )
 }
 
 /// As [`ideal_year`], in so many steps an hour.
@@ -131,14 +140,21 @@ fn gathered(model: &Model, year: HouseYear) -> IdealYear {
 
 /// Key of a room in figure keys: its name with spaces as `-`.
 pub(crate) fn in_key(name: &str) -> String {
-    name.trim().to_lowercase().replace(|c: char| !(c.is_alphanumeric() || c == '-'), "-")
+    name.trim()
+        .to_lowercase()
+        .replace(|c: char| !(c.is_alphanumeric() || c == '-'), "-")
 }
 
 impl IdealYear {
     /// Writes the year down under `year.ideal.…`.
     pub(crate) fn write(&self, book: &mut Book) {
         for room in self.rooms.iter().filter(|r| r.drawn) {
-            write_one(book, &format!("year.ideal.{}", in_key(&room.name)), room, &[]);
+            write_one(
+                book,
+                &format!("year.ideal.{}", in_key(&room.name)),
+                room,
+                &[],
+            );
         }
         let sum = |end: &str, of: &dyn Fn(&RoomYear) -> f64| -> Vec<Input> {
             self.rooms
@@ -162,13 +178,55 @@ impl IdealYear {
 fn write_one(book: &mut Book, key: &str, of: &RoomYear, sums: &[(&str, Vec<Input>)]) {
     let name = &of.name;
     let rows = [
-        ("heating", "heat needed in the year", of.heating_j, Dim::Heat, "over the year: heat that holds the setting, summed over hours"),
-        ("cooling", "cooling needed in the year, sensible", of.cooling_j, Dim::Heat, "over the year: heat taken out to hold the setting, summed over hours"),
-        ("heating-peak", "largest hour of heating", of.heating_peak.heat_w, Dim::Power, "over the year: the hour with most heating"),
-        ("cooling-peak", "largest hour of cooling", of.cooling_peak.heat_w, Dim::Power, "over the year: the hour with most cooling"),
-        ("least", "least air temperature", of.least_c.0, Dim::Temperature, "over the year: the coldest hour of the air"),
-        ("mean", "mean air temperature", of.mean_c, Dim::Temperature, "over the year: the mean of all hours"),
-        ("greatest", "greatest air temperature", of.greatest_c.0, Dim::Temperature, "over the year: the warmest hour of the air"),
+        (
+            "heating",
+            "heat needed in the year",
+            of.heating_j,
+            Dim::Heat,
+            "over the year: heat that holds the setting, summed over hours",
+        ),
+        (
+            "cooling",
+            "cooling needed in the year, sensible",
+            of.cooling_j,
+            Dim::Heat,
+            "over the year: heat taken out to hold the setting, summed over hours",
+        ),
+        (
+            "heating-peak",
+            "largest hour of heating",
+            of.heating_peak.heat_w,
+            Dim::Power,
+            "over the year: the hour with most heating",
+        ),
+        (
+            "cooling-peak",
+            "largest hour of cooling",
+            of.cooling_peak.heat_w,
+            Dim::Power,
+            "over the year: the hour with most cooling",
+        ),
+        (
+            "least",
+            "least air temperature",
+            of.least_c.0,
+            Dim::Temperature,
+            "over the year: the coldest hour of the air",
+        ),
+        (
+            "mean",
+            "mean air temperature",
+            of.mean_c,
+            Dim::Temperature,
+            "over the year: the mean of all hours",
+        ),
+        (
+            "greatest",
+            "greatest air temperature",
+            of.greatest_c.0,
+            Dim::Temperature,
+            "over the year: the warmest hour of the air",
+        ),
     ];
     for (end, what, value, dim, formula) in rows {
         let inputs = sums.iter().find(|(e, _)| *e == end).map(|(_, i)| i.clone());

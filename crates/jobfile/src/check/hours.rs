@@ -4,8 +4,8 @@ use units::Dim;
 
 use super::quantity::read_in_range;
 use super::{Check, Says};
-use crate::cell::Value;
-use crate::field::{Field, Kind, Table, must};
+use crate::cell::{Hours, Value};
+use crate::field::{Field, Kind, Table, must, usual};
 use crate::tree::{Node, Raw};
 
 /// A stretch of hours with a value.
@@ -16,10 +16,16 @@ pub(crate) static RANGE: Table = Table {
     assumed: false,
     fields: &RANGE_FIELDS,
 };
-static RANGE_FIELDS: [Field; 3] = [
+static RANGE_FIELDS: [Field; 4] = [
     must("from", Kind::Text, "First hour: 7:00"),
     must("to", Kind::Text, "Hour it ends: 23:00"),
     must("at", Kind::Text, "The value, or off"),
+    usual(
+        "ramp",
+        Kind::YesNo,
+        "false",
+        "Goes in a straight line from the hour before, reached at the end of each hour",
+    ),
 ];
 
 /// A stretch of hours.
@@ -47,12 +53,13 @@ impl Check<'_> {
     ) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "off") {
-                return Some(Value::ByHour(Box::new([None; 24])));
+                return Some(Value::ByHour(Box::new(Hours::of([None; 24]))));
             }
             let value = self.quantity(node, dim, least, most, path)?;
-            return Some(Value::ByHour(Box::new([Some(value); 24])));
+            return Some(Value::ByHour(Box::new(Hours::of([Some(value); 24]))));
         };
         let mut hours: [Option<Option<f64>>; 24] = [None; 24];
+        let mut ramps = [false; 24];
         let mut good = true;
         for (i, member) in members.iter().enumerate() {
             let inner = format!("{path}.{}", i + 1);
@@ -94,16 +101,22 @@ impl Check<'_> {
                     break;
                 }
                 *slot = Some(at);
+                ramps[hour] = row.yes("ramp");
             }
         }
-        good.then(|| Value::ByHour(Box::new(hours.map(Option::flatten))))
+        good.then(|| {
+            Value::ByHour(Box::new(Hours {
+                values: hours.map(Option::flatten),
+                ramps,
+            }))
+        })
     }
 
     /// Hours something is on.
     pub(super) fn on_hours(&mut self, node: &Node, path: &str) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "always") {
-                return Some(Value::ByHour(Box::new([Some(1.0); 24])));
+                return Some(Value::ByHour(Box::new(Hours::of([Some(1.0); 24]))));
             }
             let says = Says::new("this does not say in which hours")
                 .got(self.lines.written(&node.span))
@@ -132,7 +145,7 @@ impl Check<'_> {
                 }
             }
         }
-        good.then_some(Value::ByHour(Box::new(hours)))
+        good.then(|| Value::ByHour(Box::new(Hours::of(hours))))
     }
 
     /// The hours from `from` to `to`, over midnight where `to` is not later.

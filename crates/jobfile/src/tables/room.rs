@@ -98,7 +98,7 @@ pub(super) fn read<'r>(rows: impl Iterator<Item = &'r Row>, job: &mut Job, desk:
         let setting = |key| {
             row.by_hour(key).map(|by_hour_c| Setting {
                 by_hour_c,
-                ramps: [false; 24],
+                ramps: row.ramps(key),
             })
         };
         let (heated, cooled) = (setting("heated_to"), setting("cooled_to"));

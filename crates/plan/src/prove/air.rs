@@ -6,8 +6,7 @@ use physics::opening::two_way_heat_w;
 
 use super::{Check, number, rows};
 
-const STATES: &str =
-    include_str!("../../../../checks/values/physics_reference_psychro_states.csv");
+const STATES: &str = include_str!("../../../../checks/values/physics_reference_psychro_states.csv");
 const LIBRARY: &str = "reference library PsychroLib 2.5.0";
 const HANDBOOK: &str = "ASHRAE Fundamentals 2017, chapter 1, as quoted by a library's tests";
 const LEAKS: &str = "ASHRAE Fundamentals, chapter 16 (examples from memory)";
@@ -38,14 +37,27 @@ fn moist() -> Vec<Check> {
         worst[2] = worst[2].max(apart(air.density_kg_per_m3(), number(&r, 11)));
     }
     let mut all = vec![
-        Check::new("air-humidity", "humidity ratio over the grid", LIBRARY)
-            .worst(1e-5, worst[0], n, "of the value"),
+        Check::new("air-humidity", "humidity ratio over the grid", LIBRARY).worst(
+            1e-5,
+            worst[0],
+            n,
+            "of the value",
+        ),
         Check::new("air-enthalpy", "enthalpy over the grid", LIBRARY)
             .worst(1e-3, worst[1], n, "kJ/kg"),
-        Check::new("air-density", "density over the grid", LIBRARY)
-            .worst(1e-5, worst[2], n, "of the value"),
+        Check::new("air-density", "density over the grid", LIBRARY).worst(
+            1e-5,
+            worst[2],
+            n,
+            "of the value",
+        ),
     ];
-    for (c, want) in [(-5.0, 401.74), (5.0, 872.6), (25.0, 3169.7), (50.0, 12351.3)] {
+    for (c, want) in [
+        (-5.0, 401.74),
+        (5.0, 872.6),
+        (25.0, 3169.7),
+        (50.0, 12351.3),
+    ] {
         let check = Check::new(
             format!("saturation-{c}"),
             format!("saturation pressure at {c} C"),
@@ -62,8 +74,28 @@ fn moist() -> Vec<Check> {
 fn leaks() -> Vec<Check> {
     let mut all = Vec::new();
     for (id, what, area, storeys, shelter, k, wind, volume, want) in [
-        ("leak-two-storeys", "two storeys, 500 cm2, 39 K, 6.7 m/s", 0.05, Storeys::Two, Shelter::Moderate, 39.0, 6.7, 340.0, 0.78),
-        ("leak-one-storey", "one storey, 690 cm2, 16.7 K, 2.7 m/s", 0.069, Storeys::One, Shelter::Heavy, 16.7, 2.7, 255.0, 0.55),
+        (
+            "leak-two-storeys",
+            "two storeys, 500 cm2, 39 K, 6.7 m/s",
+            0.05,
+            Storeys::Two,
+            Shelter::Moderate,
+            39.0,
+            6.7,
+            340.0,
+            0.78,
+        ),
+        (
+            "leak-one-storey",
+            "one storey, 690 cm2, 16.7 K, 2.7 m/s",
+            0.069,
+            Storeys::One,
+            Shelter::Heavy,
+            16.7,
+            2.7,
+            255.0,
+            0.55,
+        ),
     ] {
         let check = Check::new(id, what, LEAKS);
         all.push(match basic_m3_per_s(area, storeys, shelter, k, wind) {
@@ -80,16 +112,34 @@ fn leaks() -> Vec<Check> {
     match card() {
         Ok((pa, law)) => {
             all.push(
-                Check::new("card-f4-stack", "stack over 5.5 m, 70 F inside, -5 F outside", CARD_4)
-                    .near(10.7, 0.15, pa, 1, "Pa"),
+                Check::new(
+                    "card-f4-stack",
+                    "stack over 5.5 m, 70 F inside, -5 F outside",
+                    CARD_4,
+                )
+                .near(10.7, 0.15, pa, 1, "Pa"),
             );
             all.push(
-                Check::new("card-f4-even", "2160 cfm at 50 Pa, leaks spread evenly", CARD_4)
-                    .near(153.0, 2.0, cfm(law.stack_flow_spread_m3_per_s(pa)), 0, "cfm"),
+                Check::new(
+                    "card-f4-even",
+                    "2160 cfm at 50 Pa, leaks spread evenly",
+                    CARD_4,
+                )
+                .near(
+                    153.0,
+                    2.0,
+                    cfm(law.stack_flow_spread_m3_per_s(pa)),
+                    0,
+                    "cfm",
+                ),
             );
             all.push(
-                Check::new("card-f4-ends", "2160 cfm at 50 Pa, leaks at top and bottom", CARD_4)
-                    .near(252.0, 3.0, cfm(law.stack_flow_ends_m3_per_s(pa)), 0, "cfm"),
+                Check::new(
+                    "card-f4-ends",
+                    "2160 cfm at 50 Pa, leaks at top and bottom",
+                    CARD_4,
+                )
+                .near(252.0, 3.0, cfm(law.stack_flow_ends_m3_per_s(pa)), 0, "cfm"),
             );
         }
         Err(why) => all.push(

@@ -50,8 +50,8 @@ pub(super) fn denver() -> Option<Weather> {
 
 /// The model of a case.
 pub(super) fn model(text: &str) -> Result<house::model::Model, String> {
-    let job = jobfile::read(text)
-        .map_err(|p| p.first().map(ToString::to_string).unwrap_or_default())?;
+    let job =
+        jobfile::read(text).map_err(|p| p.first().map(ToString::to_string).unwrap_or_default())?;
     house::geometry::model(&job.house)
         .map_err(|e| e.first().map(ToString::to_string).unwrap_or_default())
 }
@@ -76,10 +76,38 @@ struct Ask {
 }
 
 const OF_LOADS: [Ask; 4] = [
-    Ask { end: "heating", what: "heating of the year", quantity: "annual_heating_MWh", unit: "MWh", digits: 3, of: |y| y.house.heating_j / 3.6e9 },
-    Ask { end: "cooling", what: "cooling of the year", quantity: "annual_cooling_MWh", unit: "MWh", digits: 3, of: |y| y.house.cooling_j / 3.6e9 },
-    Ask { end: "heating-peak", what: "largest hour of heating", quantity: "peak_heating_kW", unit: "kW", digits: 3, of: |y| y.house.heating_peak.heat_w / 1e3 },
-    Ask { end: "cooling-peak", what: "largest hour of cooling", quantity: "peak_cooling_kW", unit: "kW", digits: 3, of: |y| y.house.cooling_peak.heat_w / 1e3 },
+    Ask {
+        end: "heating",
+        what: "heating of the year",
+        quantity: "annual_heating_MWh",
+        unit: "MWh",
+        digits: 3,
+        of: |y| y.house.heating_j / 3.6e9,
+    },
+    Ask {
+        end: "cooling",
+        what: "cooling of the year",
+        quantity: "annual_cooling_MWh",
+        unit: "MWh",
+        digits: 3,
+        of: |y| y.house.cooling_j / 3.6e9,
+    },
+    Ask {
+        end: "heating-peak",
+        what: "largest hour of heating",
+        quantity: "peak_heating_kW",
+        unit: "kW",
+        digits: 3,
+        of: |y| y.house.heating_peak.heat_w / 1e3,
+    },
+    Ask {
+        end: "cooling-peak",
+        what: "largest hour of cooling",
+        quantity: "peak_cooling_kW",
+        unit: "kW",
+        digits: 3,
+        of: |y| y.house.cooling_peak.heat_w / 1e3,
+    },
 ];
 
 /// The room without heating and cooling: the only one, or the sunspace of 960.
@@ -88,14 +116,37 @@ fn floating(y: &IdealYear) -> Option<&crate::RoomYear> {
 }
 
 const OF_FREE: [Ask; 3] = [
-    Ask { end: "least", what: "least air temperature", quantity: "minimum_temperature", unit: "C", digits: 1, of: |y| floating(y).map_or(f64::NAN, |r| r.least_c.0) },
-    Ask { end: "mean", what: "mean air temperature", quantity: "average_temperature", unit: "C", digits: 1, of: |y| floating(y).map_or(f64::NAN, |r| r.mean_c) },
-    Ask { end: "greatest", what: "greatest air temperature", quantity: "maximum_temperature", unit: "C", digits: 1, of: |y| floating(y).map_or(f64::NAN, |r| r.greatest_c.0) },
+    Ask {
+        end: "least",
+        what: "least air temperature",
+        quantity: "minimum_temperature",
+        unit: "C",
+        digits: 1,
+        of: |y| floating(y).map_or(f64::NAN, |r| r.least_c.0),
+    },
+    Ask {
+        end: "mean",
+        what: "mean air temperature",
+        quantity: "average_temperature",
+        unit: "C",
+        digits: 1,
+        of: |y| floating(y).map_or(f64::NAN, |r| r.mean_c),
+    },
+    Ask {
+        end: "greatest",
+        what: "greatest air temperature",
+        quantity: "maximum_temperature",
+        unit: "C",
+        digits: 1,
+        of: |y| floating(y).map_or(f64::NAN, |r| r.greatest_c.0),
+    },
 ];
 
 fn range(text: &'static str, case: &str, quantity: &str) -> Option<(f64, f64)> {
     rows(text)
-        .find(|r| r.first().is_some_and(|c| c.eq_ignore_ascii_case(case)) && r.get(1) == Some(&quantity))
+        .find(|r| {
+            r.first().is_some_and(|c| c.eq_ignore_ascii_case(case)) && r.get(1) == Some(&quantity)
+        })
         .map(|r| (number(&r, 3), number(&r, 4)))
 }
 
@@ -113,8 +164,10 @@ fn accepted(case: &str, end: &str) -> Option<(f64, f64)> {
 
 pub(super) fn checks() -> Vec<Check> {
     let Some(weather) = denver() else {
-        return vec![Check::new("std140", "the test houses", SOURCE)
-            .cannot_tell("", "the Denver year does not read")];
+        return vec![
+            Check::new("std140", "the test houses", SOURCE)
+                .cannot_tell("", "the Denver year does not read"),
+        ];
     };
     let mut all = Vec::new();
     for (case, text) in CASES {
@@ -131,7 +184,10 @@ pub(super) fn checks() -> Vec<Check> {
 }
 
 fn of_case(case: &str, year: &IdealYear, all: &mut Vec<Check>) {
-    let asks = OF_LOADS.iter().map(|a| (a, LOADS)).chain(OF_FREE.iter().map(|a| (a, FREE)));
+    let asks = OF_LOADS
+        .iter()
+        .map(|a| (a, LOADS))
+        .chain(OF_FREE.iter().map(|a| (a, FREE)));
     for (ask, table) in asks {
         let Some((lo, hi)) = range(table, case, ask.quantity) else {
             continue;
@@ -168,7 +224,9 @@ fn of_case(case: &str, year: &IdealYear, all: &mut Vec<Check>) {
 fn let_through(text: &str, weather: &Weather) -> Option<(f64, f64)> {
     let model = model(text).ok()?;
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = house::drive::Drive::new(&model, &glasses, weather).ok()?.finer(model.steps_an_hour);
+    let drive = house::drive::Drive::new(&model, &glasses, weather)
+        .ok()?
+        .finer(model.steps_an_hour);
     let (mut kwh, mut area) = (0.0, 0.0);
     for (pane, a) in model.panes.iter().zip(&drive.aperture_of_pane) {
         area += pane.area_m2;
@@ -197,8 +255,22 @@ fn shading(weather: &Weather) -> Vec<Check> {
         None => through.cannot_tell("804 to 826 kWh/m2", "the case does not run"),
     });
     for (id, what, shaded, plain, lo, hi) in [
-        ("std140-610-shading", "sun kept out by the overhang of 610", "610", "600", 0.176, 0.224),
-        ("std140-630-shading", "sun kept out by overhang and fins of 630", "630", "620", 0.268, 0.342),
+        (
+            "std140-610-shading",
+            "sun kept out by the overhang of 610",
+            "610",
+            "600",
+            0.176,
+            0.224,
+        ),
+        (
+            "std140-630-shading",
+            "sun kept out by overhang and fins of 630",
+            "630",
+            "620",
+            0.268,
+            0.342,
+        ),
     ] {
         let check = Check::new(id, what, SOURCE);
         all.push(match (of(shaded), of(plain)) {

@@ -50,7 +50,11 @@ impl Check {
 
     /// Within a tolerance of a value.
     pub(crate) fn near(mut self, want: f64, by: f64, got: f64, digits: usize, unit: &str) -> Self {
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         self.expected = format!("{want:.digits$}{unit}, to {}", tolerance(by));
         self.got = format!("{got:.digits$}{unit}");
         self.verdict = verdict((got - want).abs() <= by);
@@ -59,7 +63,11 @@ impl Check {
 
     /// Within a share of a value.
     pub(crate) fn share(mut self, want: f64, by: f64, got: f64, digits: usize, unit: &str) -> Self {
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         self.expected = format!("{want:.digits$}{unit}, to {} %", tolerance(by * 100.0));
         self.got = format!("{got:.digits$}{unit}");
         self.verdict = verdict((got / want - 1.0).abs() <= by);
@@ -68,7 +76,11 @@ impl Check {
 
     /// Between two values.
     pub(crate) fn within(mut self, lo: f64, hi: f64, got: f64, digits: usize, unit: &str) -> Self {
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         self.expected = format!("{lo:.digits$} to {hi:.digits$}{unit}");
         self.got = format!("{got:.digits$}{unit}");
         self.verdict = verdict(got >= lo && got <= hi);
@@ -81,7 +93,11 @@ impl Check {
 
     /// The worst of many, at most so far off.
     pub(crate) fn worst(mut self, most: f64, worst: f64, of: usize, unit: &str) -> Self {
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         self.expected = format!("at most {} off{unit}", tolerance(most));
         self.got = format!("worst of {of}: {}{unit}", small(worst));
         self.verdict = if of == 0 || !worst.is_finite() {
@@ -113,17 +129,29 @@ impl Check {
 }
 
 fn verdict(holds: bool) -> Verdict {
-    if holds { Verdict::Holds } else { Verdict::Fails }
+    if holds {
+        Verdict::Holds
+    } else {
+        Verdict::Fails
+    }
 }
 
 fn tolerance(x: f64) -> String {
     let text = format!("{x:.6}");
     let text = text.trim_end_matches('0').trim_end_matches('.').to_owned();
-    if x > 0.0 && text == "0" { format!("{x:.0e}") } else { text }
+    if x > 0.0 && text == "0" {
+        format!("{x:.0e}")
+    } else {
+        text
+    }
 }
 
 fn small(x: f64) -> String {
-    if x != 0.0 && x.abs() < 1e-3 { format!("{x:.1e}") } else { format!("{x:.4}") }
+    if x != 0.0 && x.abs() < 1e-3 {
+        format!("{x:.1e}")
+    } else {
+        format!("{x:.4}")
+    }
 }
 
 /// Rows of a kept file: comments and head left out, fields split at commas.

@@ -45,7 +45,10 @@ pub fn day_profiles() -> Vec<DayProfile> {
     };
     let mut all: Vec<DayProfile> = Vec::new();
     for row in rows(TABLE) {
-        let (case, day) = (row.first().copied().unwrap_or(""), row.get(1).copied().unwrap_or(""));
+        let (case, day) = (
+            row.first().copied().unwrap_or(""),
+            row.get(1).copied().unwrap_or(""),
+        );
         if !all.iter().any(|p| p.case == case && p.day == day) {
             all.push(DayProfile {
                 case: case.to_owned(),

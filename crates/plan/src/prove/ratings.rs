@@ -38,7 +38,11 @@ fn annex_h() -> Check {
         cop,
     })
     .collect();
-    let check = Check::new("en14825-annex-h", "fixed capacity, average climate, SCOPon", EN);
+    let check = Check::new(
+        "en14825-annex-h",
+        "fixed capacity, average climate, SCOPon",
+        EN,
+    );
     match scop_on(&EN_AVERAGE, 11_460.0, &points, 0.9) {
         Some(got) => check
             .share(3.61, 0.004, got, 3, "")
@@ -87,9 +91,24 @@ fn two_stage() -> Vec<Check> {
     };
     let iv = region(Climate::Iv);
     [
-        ("ahri-seer2", "two-stage SEER2", 12.4540352056775, two_stage_seer2(&cooling)),
-        ("ahri-hspf2-3413", "two-stage HSPF2, region IV, 3.413 Btu/Wh", 8.5695257081792, two_stage_hspf2(&heating, &iv, RESISTANCE_3413)),
-        ("ahri-hspf2-3412", "two-stage HSPF2, region IV, 3.412 Btu/Wh", 8.56889212463095, two_stage_hspf2(&heating, &iv, RESISTANCE_3412)),
+        (
+            "ahri-seer2",
+            "two-stage SEER2",
+            12.4540352056775,
+            two_stage_seer2(&cooling),
+        ),
+        (
+            "ahri-hspf2-3413",
+            "two-stage HSPF2, region IV, 3.413 Btu/Wh",
+            8.5695257081792,
+            two_stage_hspf2(&heating, &iv, RESISTANCE_3413),
+        ),
+        (
+            "ahri-hspf2-3412",
+            "two-stage HSPF2, region IV, 3.412 Btu/Wh",
+            8.56889212463095,
+            two_stage_hspf2(&heating, &iv, RESISTANCE_3412),
+        ),
     ]
     .into_iter()
     .map(|(id, what, want, got)| {

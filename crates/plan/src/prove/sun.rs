@@ -140,7 +140,10 @@ fn of_the_year() -> Vec<Check> {
         .iter()
         .zip(&sun)
         .map(|((name, _, _, lo, hi), sun)| {
-            let kwh = (0..weather.len()).map(|h| sun.total_w_per_m2(h)).sum::<f64>() / 1000.0;
+            let kwh = (0..weather.len())
+                .map(|h| sun.total_w_per_m2(h))
+                .sum::<f64>()
+                / 1000.0;
             Check::new(
                 format!("std140-sun-{name}"),
                 format!("sun of the year, {name}"),

@@ -34,12 +34,20 @@ pub(super) fn checks() -> Vec<Check> {
         Ok(db) => sound.near(42.0, 0.5, db, 0, "dB(A)"),
         Err(why) => sound.cannot_tell("42 dB(A)", why.to_string()),
     });
-    let amps = Check::new("circuit-ampacity", "compressor 20 A, fan 2.5 A: wire for", PRESS);
+    let amps = Check::new(
+        "circuit-ampacity",
+        "compressor 20 A, fan 2.5 A: wire for",
+        PRESS,
+    );
     all.push(match minimum_ampacity_a(20.0, 2.5) {
         Ok(a) => amps.near(27.5, 0.01, a, 1, "A"),
         Err(why) => amps.cannot_tell("27.5 A", why.to_string()),
     });
-    let fuse = Check::new("circuit-breaker", "compressor 20 A, fan 2.5 A: breaker", PRESS);
+    let fuse = Check::new(
+        "circuit-breaker",
+        "compressor 20 A, fan 2.5 A: breaker",
+        PRESS,
+    );
     all.push(match overcurrent_a(20.0, 2.5) {
         Ok(o) => fuse.near(35.0, 0.01, o.usual_a, 0, "A"),
         Err(why) => fuse.cannot_tell("35 A", why.to_string()),

@@ -26,7 +26,8 @@ fn solid(name: &str, thickness_m: f64, k_w_per_mk: f64) -> Layer {
 }
 
 fn wall() -> Vec<Check> {
-    const SOURCE: &str = "ISO 6946, worked wall of Scottish Building Standards annex 6.B.2 (second hand)";
+    const SOURCE: &str =
+        "ISO 6946, worked wall of Scottish Building Standards annex 6.B.2 (second hand)";
     let c = Construction {
         name: "worked wall".to_owned(),
         layers: vec![
@@ -65,16 +66,20 @@ fn wall() -> Vec<Check> {
 }
 
 fn ground() -> Vec<Check> {
-    const SOURCE: &str = "ISO 13370, solid floor on clay, table of CIBSE Guide A (from memory, recomputed)";
+    const SOURCE: &str =
+        "ISO 13370, solid floor on clay, table of CIBSE Guide A (from memory, recomputed)";
     let soil = Soil {
         k_w_per_mk: 1.5,
         capacity_j_per_m3k: 3e6,
         wall_thickness_m: 0.3,
     };
     let mut all = Vec::new();
-    for (p_over_a, bare, insulated) in
-        [(0.1, 0.22, 0.18), (0.3, 0.49, 0.38), (0.5, 0.70, 0.50), (1.0, 1.05, 0.68)]
-    {
+    for (p_over_a, bare, insulated) in [
+        (0.1, 0.22, 0.18),
+        (0.3, 0.49, 0.38),
+        (0.5, 0.70, 0.50),
+        (1.0, 1.05, 0.68),
+    ] {
         for (r, want) in [(0.0, bare), (0.5, insulated)] {
             let id = format!("iso13370-pa{p_over_a}-r{r}");
             let what = format!("slab, perimeter over area {p_over_a}, R {r}");
@@ -124,16 +129,22 @@ fn glass() -> Vec<Check> {
         known: Known::Seen,
     };
     let glass = Glass::new(&glazing);
-    [(0.0_f64, 0.787), (40.0, 0.767), (55.0, 0.702), (70.0, 0.518), (80.0, 0.266)]
-        .into_iter()
-        .map(|(deg, want)| {
-            let cosine = libm::cos(deg * core::f64::consts::PI / 180.0);
-            Check::new(
-                format!("glass-shgc-{deg:.0}"),
-                format!("clear pair, SHGC at {deg:.0} degrees"),
-                SOURCE,
-            )
-            .near(want, 0.01, glass.shgc(cosine), 3, "")
-        })
-        .collect()
+    [
+        (0.0_f64, 0.787),
+        (40.0, 0.767),
+        (55.0, 0.702),
+        (70.0, 0.518),
+        (80.0, 0.266),
+    ]
+    .into_iter()
+    .map(|(deg, want)| {
+        let cosine = libm::cos(deg * core::f64::consts::PI / 180.0);
+        Check::new(
+            format!("glass-shgc-{deg:.0}"),
+            format!("clear pair, SHGC at {deg:.0} degrees"),
+            SOURCE,
+        )
+        .near(want, 0.01, glass.shgc(cosine), 3, "")
+    })
+    .collect()
 }
