@@ -92,7 +92,7 @@ pub enum Ask {
         only: Option<String>,
     },
     /// Write a first job file, by a few questions or from flags
-    New(New),
+    New(Box<New>),
     /// What is odd about a data sheet, its worked example done again, its ratings and curves
     Sheet {
         /// Data sheet

@@ -13,7 +13,8 @@ use crate::report::Report;
 use crate::say::{Say, ends, heading, wrapped};
 use crate::view::{CheckView, FindingView, HeadlineView, VERSION, WaitView};
 
-const CAUTION: &str = "The unit's own installation sheet, the local code and the licensed trades come first.";
+const CAUTION: &str =
+    "The unit's own installation sheet, the local code and the licensed trades come first.";
 
 pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
@@ -79,12 +80,15 @@ fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
 }
 
 fn text(plan: &Plan, view: &CheckView, loaded: &Loaded, path: &Path, say: Say) -> String {
-    let mut out = heading(&ends(&plan.name, plan.stage).trim_end().to_owned());
+    let mut out = heading(ends(&plan.name, plan.stage).trim_end());
     out.push_str(&crate::loads::site_line(plan, say));
     out.push('\n');
     headline(plan, view, loaded, say, &mut out);
     for wait in &view.waiting {
-        out.push_str(&wrapped("  ", &format!("Waits for {}. {}", wait.what, wait.how)));
+        out.push_str(&wrapped(
+            "  ",
+            &format!("Waits for {}. {}", wait.what, wait.how),
+        ));
     }
     if !view.waiting.is_empty() {
         out.push('\n');
@@ -117,7 +121,10 @@ fn text(plan: &Plan, view: &CheckView, loaded: &Loaded, path: &Path, say: Say) -
     }
     if !invented.is_empty() {
         let list = invented.join(", ");
-        out.push_str(&wrapped("  ", &format!("· invented data, for demonstration: {list}")));
+        out.push_str(&wrapped(
+            "  ",
+            &format!("· invented data, for demonstration: {list}"),
+        ));
     }
     for note in &view.weather_notes {
         out.push_str(&wrapped("  ", &format!("Weather: {note}")));
@@ -125,8 +132,11 @@ fn text(plan: &Plan, view: &CheckView, loaded: &Loaded, path: &Path, say: Say) -
     out.push('\n');
     let key = plan.findings.iter().find_map(|f| f.finding.figures.first());
     let key = key.map_or("loads.house.heating", String::as_str);
-    out.push_str(&format!("Ask on: northwall why {} {key}\n", path.display()));
-    out.push_str(&format!("{CAUTION}\n"));
+    out.push_str(&format!(
+        "Ask on:\n  northwall why {} {key}\n",
+        path.display()
+    ));
+    out.push_str(&wrapped("", CAUTION));
     out
 }
 
@@ -139,13 +149,20 @@ fn headline(plan: &Plan, view: &CheckView, loaded: &Loaded, say: Say, out: &mut 
         let cooling = h.cooling_load_w.map_or(String::new(), |w| {
             format!("; {} of cooling, sensible", say.load(w))
         });
-        line("House loses", format!("{} at {}{cooling}", say.load(w), say.temperature(c)));
+        line(
+            "House loses",
+            format!("{} at {}{cooling}", say.load(w), say.temperature(c)),
+        );
     }
     if let Some(kwh) = h.heating_need_kwh {
         line("Needs a year", say.of(kwh * 3.6e6, Dim::Heat));
     }
     if let Some(year) = plan.year() {
-        let gives: Option<f64> = year.units.iter().map(|u| u.at_design.map(|g| g.max_w)).sum();
+        let gives: Option<f64> = year
+            .units
+            .iter()
+            .map(|u| u.at_design.map(|g| g.max_w))
+            .sum();
         let c = say.temperature(plan.site.heating.used_c);
         line(
             "Units give",
@@ -155,14 +172,30 @@ fn headline(plan: &Plan, view: &CheckView, loaded: &Loaded, say: Say, out: &mut 
             },
         );
         if let Some(share) = h.heads_share {
-            let cop = h.seasonal_cop.map_or(String::new(), |c| format!(", seasonal COP {c:.1}"));
-            line("Heads carry", format!("{} of the heat{cop}", say.of(share, Dim::Share)));
+            let cop = h
+                .seasonal_cop
+                .map_or(String::new(), |c| format!(", seasonal COP {c:.1}"));
+            line(
+                "Heads carry",
+                format!("{} of the heat{cop}", say.of(share, Dim::Share)),
+            );
         }
         let cycling = year.hours_in(season::Regime::Cycling);
-        line("On and off", format!("{} unit hours of cycling", crate::say::Say::hours(cycling)));
-        let money = |v: f64| format!("{}{}", loaded.job.prices.currency, crate::say::Say::hours(v.round().max(0.0) as u32));
+        line(
+            "On and off",
+            format!("{} unit hours of cycling", crate::say::Say::hours(cycling)),
+        );
+        let money = |v: f64| {
+            format!(
+                "{}{}",
+                loaded.job.prices.currency,
+                crate::say::Say::hours(v.round().max(0.0) as u32)
+            )
+        };
         if let Some(cost) = h.cost {
-            let now = h.cost_now.map_or(String::new(), |c| format!("; as it is now {}", money(c)));
+            let now = h
+                .cost_now
+                .map_or(String::new(), |c| format!("; as it is now {}", money(c)));
             line("Costs a year", format!("{}{now}", money(cost)));
         }
         if let Some(kg) = h.carbon_kg {

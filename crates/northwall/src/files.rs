@@ -31,8 +31,13 @@ pub struct Loaded {
 pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
     let job = job(path)?;
     let (weather, notes) = weather(&job, path, usual)?;
-    let wants = usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());
-    let catalogue = if wants { catalogue(path, usual)? } else { Catalogue::default() };
+    let wants =
+        usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());
+    let catalogue = if wants {
+        catalogue(path, usual)?
+    } else {
+        Catalogue::default()
+    };
     Ok(Loaded {
         job,
         catalogue,
@@ -54,11 +59,14 @@ pub fn bytes(path: &Path, most: u64, what: &str) -> Result<Vec<u8>, Fault> {
         _ => fault(format!("the {what} cannot be looked at: {e}")),
     })?;
     if meta.is_dir() {
-        return Err(fault(format!("this is a folder, not a {what}"))
-            .mend(format!("name the {what} in it")));
+        return Err(
+            fault(format!("this is a folder, not a {what}")).mend(format!("name the {what} in it"))
+        );
     }
     if !meta.is_file() {
-        return Err(fault(format!("this is not an ordinary file, so not a {what}")));
+        return Err(fault(format!(
+            "this is not an ordinary file, so not a {what}"
+        )));
     }
     if meta.len() > most {
         return Err(fault(format!("the file is too large for a {what}"))
@@ -82,11 +90,14 @@ pub fn bytes(path: &Path, most: u64, what: &str) -> Result<Vec<u8>, Fault> {
 pub fn job(path: &Path) -> Result<Job, Refusal> {
     let bytes = bytes(path, MOST_TEXT, "job file")?;
     let shown = path.display().to_string();
-    let head = String::from_utf8_lossy(bytes.get(..8.min(bytes.len())).unwrap_or(&[])).to_uppercase();
+    let head =
+        String::from_utf8_lossy(bytes.get(..8.min(bytes.len())).unwrap_or(&[])).to_uppercase();
     if head.starts_with("LOCATION") || bytes.starts_with(&[0x1f, 0x8b]) {
-        return Err(Fault::file(&shown, "this is a weather file, not a job file")
-            .mend("name the job; it names its weather under [place]")
-            .into());
+        return Err(
+            Fault::file(&shown, "this is a weather file, not a job file")
+                .mend("name the job; it names its weather under [place]")
+                .into(),
+        );
     }
     jobfile::read_bytes(&bytes).map_err(|problems| {
         let text = String::from_utf8_lossy(&bytes).into_owned();
@@ -111,13 +122,25 @@ pub fn job(path: &Path) -> Result<Job, Refusal> {
 }
 
 fn line_shown(lines: &[&str], line: usize) -> String {
-    let text = line.checked_sub(1).and_then(|i| lines.get(i)).copied().unwrap_or("");
+    let text = line
+        .checked_sub(1)
+        .and_then(|i| lines.get(i))
+        .copied()
+        .unwrap_or("");
     crate::say::cut(&text.replace('\t', " "), 72)
 }
 
 fn underline(lines: &[&str], span: &jobfile::Span) -> usize {
-    let text = span.line.checked_sub(1).and_then(|i| lines.get(i)).copied().unwrap_or("");
-    let rest = text.chars().count().saturating_sub(span.column.saturating_sub(1));
+    let text = span
+        .line
+        .checked_sub(1)
+        .and_then(|i| lines.get(i))
+        .copied()
+        .unwrap_or("");
+    let rest = text
+        .chars()
+        .count()
+        .saturating_sub(span.column.saturating_sub(1));
     span.end.saturating_sub(span.start).min(rest)
 }
 
@@ -131,7 +154,9 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
     let name = named.to_string_lossy().into_owned();
     if name.trim().is_empty() {
         let of = path.display().to_string();
-        return Err(Fault::file(&of, "the job names no weather").mend("write weather under [place]").into());
+        return Err(Fault::file(&of, "the job names no weather")
+            .mend("write weather under [place]")
+            .into());
     }
     let at = match &usual.weather {
         Some(_) => named.clone(),
@@ -139,16 +164,22 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
     };
     let shown = at.display().to_string();
     let held: Vec<u8>;
-    let bytes: &[u8] = if let (Some(shipped), false) = (plan::shipped::weather(&name), at.exists()) {
+    let bytes: &[u8] = if let (Some(shipped), false) = (plan::shipped::weather(&name), at.exists())
+    {
         shipped
     } else if let (Some((station, shipped)), false) = (shipped_like(&name), at.exists()) {
-        notes.push(format!("{shown} is not there; the station {station} that ships is used."));
+        notes.push(format!(
+            "{shown} is not there; the station {station} that ships is used."
+        ));
         shipped
     } else {
         held = bytes(&at, MOST_WEATHER, "weather file").map_err(|f| {
             let ships: Vec<&str> = plan::shipped::STATIONS.iter().map(|s| s.name).collect();
             if f.allowed.is_empty() {
-                f.allowed(format!("an EPW or TMY3 csv file, or one that ships: {}", ships.join(", ")))
+                f.allowed(format!(
+                    "an EPW or TMY3 csv file, or one that ships: {}",
+                    ships.join(", ")
+                ))
             } else {
                 f
             }
@@ -186,7 +217,9 @@ fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
     let entries = std::fs::read_dir(&folder).map_err(|e| {
         let says = match e.kind() {
             std::io::ErrorKind::NotFound => "there is no such folder of data sheets".to_owned(),
-            std::io::ErrorKind::NotADirectory => "this is a file, not a folder of data sheets".to_owned(),
+            std::io::ErrorKind::NotADirectory => {
+                "this is a file, not a folder of data sheets".to_owned()
+            }
             _ => format!("the folder of data sheets cannot be read: {e}"),
         };
         Fault::file(&shown, says).mend("name the folder with --catalogue")
@@ -205,7 +238,10 @@ fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
     let mut texts = Vec::with_capacity(paths.len());
     for p in &paths {
         let bytes = bytes(p, MOST_TEXT, "data sheet")?;
-        texts.push((p.display().to_string(), String::from_utf8_lossy(&bytes).into_owned()));
+        texts.push((
+            p.display().to_string(),
+            String::from_utf8_lossy(&bytes).into_owned(),
+        ));
     }
     Catalogue::read(texts.iter().map(|(f, t)| (f.as_str(), t.as_str())))
         .map_err(|errors| sheet_refusal(errors, &texts))
@@ -216,7 +252,10 @@ pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String
     let refused = errors
         .into_iter()
         .map(|e| {
-            let text = texts.iter().find(|(f, _)| *f == e.file).map_or("", |(_, t)| t.as_str());
+            let text = texts
+                .iter()
+                .find(|(f, _)| *f == e.file)
+                .map_or("", |(_, t)| t.as_str());
             let lines: Vec<&str> = text.lines().collect();
             Fault {
                 text: line_shown(&lines, e.line),
@@ -237,20 +276,25 @@ pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String
 
 fn beside(path: &Path) -> Option<PathBuf> {
     let full = path.canonicalize().ok()?;
-    full.ancestors().skip(1).map(|a| a.join("catalogue")).find(|c| c.is_dir())
+    let found = full
+        .ancestors()
+        .skip(1)
+        .map(|a| a.join("catalogue"))
+        .find(|c| c.is_dir())?;
+    // Shown as the person would name it from here.
+    let here = std::env::current_dir().and_then(|h| h.canonicalize()).ok();
+    let near = here.and_then(|h| found.strip_prefix(h).ok().map(Path::to_path_buf));
+    Some(near.filter(|n| !n.as_os_str().is_empty()).unwrap_or(found))
 }
 
 /// Reads one data sheet.
 pub fn sheet(path: &Path) -> Result<(heatpump::Sheet, String), Refusal> {
     let bytes = bytes(path, MOST_TEXT, "data sheet")?;
     let shown = path.display().to_string();
-    let text = match String::from_utf8(bytes) {
-        Ok(text) => text,
-        Err(_) => {
-            return Err(Fault::file(&shown, "the file is not UTF-8 text")
-                .mend("save it as UTF-8; a photo or a PDF is not a sheet file")
-                .into());
-        }
+    let Ok(text) = String::from_utf8(bytes) else {
+        return Err(Fault::file(&shown, "the file is not UTF-8 text")
+            .mend("save it as UTF-8; a photo or a PDF is not a sheet file")
+            .into());
     };
     match heatpump::read_sheet(&shown, &text) {
         Ok(sheet) => Ok((sheet, text)),
@@ -286,7 +330,9 @@ pub fn write_whole(path: &Path, text: &str, over: bool) -> Result<(), Refusal> {
     let moved = if over {
         file.persist(path).map(|_| ()).map_err(|e| e.error)
     } else {
-        file.persist_noclobber(path).map(|_| ()).map_err(|e| e.error)
+        file.persist_noclobber(path)
+            .map(|_| ())
+            .map_err(|e| e.error)
     };
     moved.map_err(|e| match e.kind() {
         std::io::ErrorKind::AlreadyExists => Fault::file(&shown, "the file is there already")

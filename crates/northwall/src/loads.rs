@@ -34,7 +34,10 @@ fn from_words(choice: &DesignChoice) -> String {
     match &choice.from {
         DesignFrom::Typed(words) => words.clone(),
         DesignFrom::Header(words) => {
-            format!("{} of the weather file's header ({words})", choice.kind.name())
+            format!(
+                "{} of the weather file's header ({words})",
+                choice.kind.name()
+            )
         }
         DesignFrom::Hours => format!("{} of the weather file's own hours", choice.kind.name()),
     }
@@ -70,13 +73,20 @@ fn rivals(choice: &DesignChoice, say: Say) -> String {
 const COLUMNS: [(&str, &[Through]); 5] = [
     ("walls,\ndoors", &[Through::Walls, Through::Doors]),
     ("\nglass", &[Through::Windows]),
-    ("ceiling,\nfloor", &[Through::Ceiling, Through::Floor, Through::Ground]),
+    (
+        "ceiling,\nfloor",
+        &[Through::Ceiling, Through::Floor, Through::Ground],
+    ),
     ("spaces\nbeside", &[Through::Inner]),
     ("leaks,\nfans", &[Through::Leaks, Through::Fans]),
 ];
 
 fn part(room: &house::loads::RoomHeating, through: &[Through]) -> f64 {
-    room.parts.iter().filter(|p| through.contains(&p.through)).map(|p| p.heat_w).sum()
+    room.parts
+        .iter()
+        .filter(|p| through.contains(&p.through))
+        .map(|p| p.heat_w)
+        .sum()
 }
 
 fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
@@ -142,7 +152,12 @@ fn heating(loads: &Loads, plan: &Plan, say: Say, out: &mut String) {
 }
 
 fn bars(loads: &Loads, say: Say, out: &mut String) {
-    let most = loads.heating.rooms.iter().map(|r| r.heat_w).fold(0.0, f64::max);
+    let most = loads
+        .heating
+        .rooms
+        .iter()
+        .map(|r| r.heat_w)
+        .fold(0.0, f64::max);
     for room in &loads.heating.rooms {
         out.push_str(&format!(
             "  {:<16} {:>7} \x1b[33m{}\x1b[0m\n",
@@ -243,11 +258,19 @@ fn glass(loads: &Loads, plan: &Plan, say: Say, out: &mut String) {
     out.push_str(&heading("Glass on the design night"));
     let face = format!("inside\n{}", say.degree());
     let draught = format!("draught\n{}", say.unit(Dim::AirSpeed));
-    let heads = ["window", face.as_str(), "fogs above\nhumidity", draught.as_str(), "room"];
+    let heads = [
+        "window",
+        face.as_str(),
+        "fogs above\nhumidity",
+        draught.as_str(),
+        "room",
+    ];
     let mut table = Table::new(heads).words(&[4]);
     let model = plan.model.done();
     for pane in &loads.glass {
-        let room = model.and_then(|m| m.zones.get(pane.zone)).map_or("", |z| z.name.as_str());
+        let room = model
+            .and_then(|m| m.zones.get(pane.zone))
+            .map_or("", |z| z.name.as_str());
         table.row([
             cut(&pane.window, 28),
             say.degrees(pane.face_c),

@@ -1,5 +1,9 @@
 //! The command: arguments, files, tables, plots, exit codes. No formula lives here.
 
+// A page of text is put together once; a saved allocation is not worth an unread result. A
+// refusal carries its words and is made once.
+#![allow(clippy::format_push_string, clippy::result_large_err)]
+
 mod arguments;
 mod check;
 mod draw;
@@ -48,7 +52,10 @@ fn run() -> u8 {
     let json = arguments.usual.json;
     match answer(&arguments).and_then(|report| {
         if let Some(path) = &arguments.usual.svg {
-            let svg = report.svg.as_deref().ok_or_else(|| no_chart(&arguments.ask))?;
+            let svg = report
+                .svg
+                .as_deref()
+                .ok_or_else(|| no_chart(&arguments.ask))?;
             files::write_whole(path, svg, true)?;
         }
         Ok(report)
@@ -111,7 +118,9 @@ fn schema(name: &str) -> Result<Report, Refusal> {
     let text = found.and_then(|s| serde_json::to_string_pretty(s).ok());
     let text = text.ok_or_else(|| {
         let names: Vec<&str> = all.iter().map(|(n, _)| *n).collect();
-        Fault::flag("NAME", "there is no such schema").got(name).allowed(names.join(", "))
+        Fault::flag("NAME", "there is no such schema")
+            .got(name)
+            .allowed(names.join(", "))
     })?;
     Ok(plain((text + "\n").as_bytes()))
 }

@@ -13,15 +13,22 @@ use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 
 pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
-    let file = new.file.clone().unwrap_or_else(|| PathBuf::from("job.toml"));
+    let file = new
+        .file
+        .clone()
+        .unwrap_or_else(|| PathBuf::from("job.toml"));
     // Before any question: nobody likes to answer six and then hear no.
     if file.exists() && !new.force {
-        return Err(Fault::file(&file.display().to_string(), "the file is there already")
-            .mend("name another file, or write over it with --force")
-            .into());
+        return Err(
+            Fault::file(&file.display().to_string(), "the file is there already")
+                .mend("name another file, or write over it with --force")
+                .into(),
+        );
     }
     if usual.svg.is_some() {
-        return Err(Fault::flag("--svg", "new has no chart to write").mend("leave --svg out").into());
+        return Err(Fault::flag("--svg", "new has no chart to write")
+            .mend("leave --svg out")
+            .into());
     }
     let mut answers = from_flags(new, usual)?;
     let asked = new.name.is_none() && !usual.json && std::io::stdin().is_terminal();
@@ -60,7 +67,14 @@ fn wrote(file: &Path, text: &str) -> Report {
 }
 
 fn length(flag: &str, text: &str) -> Result<f64, Refusal> {
-    quantity(flag, text, Dim::Length, 2.0, 60.0, "a length from 7 ft to 200 ft, as \"30 ft\"")
+    quantity(
+        flag,
+        text,
+        Dim::Length,
+        2.0,
+        60.0,
+        "a length from 7 ft to 200 ft, as \"30 ft\"",
+    )
 }
 
 fn quantity(
@@ -88,7 +102,9 @@ fn word<T: Copy>(
     let found = all.iter().copied().find(|t| of(*t) == got.trim());
     found.ok_or_else(|| {
         let words: Vec<&str> = all.iter().map(|t| of(*t)).collect();
-        let fault = Fault::flag(flag, "there is no such word here").got(got).allowed(words.join(", "));
+        let fault = Fault::flag(flag, "there is no such word here")
+            .got(got)
+            .allowed(words.join(", "));
         match plan::near(got, words.iter().copied()) {
             Some(near) => fault.mend(format!("did you mean {near}?")).into(),
             None => fault.into(),
@@ -96,11 +112,17 @@ fn word<T: Copy>(
     })
 }
 
-const HEATERS: [HeaterKind; 4] =
-    [HeaterKind::Boiler, HeaterKind::Furnace, HeaterKind::Baseboard, HeaterKind::Stove];
+const HEATERS: [HeaterKind; 4] = [
+    HeaterKind::Boiler,
+    HeaterKind::Furnace,
+    HeaterKind::Baseboard,
+    HeaterKind::Stove,
+];
 
 fn heat_now(text: &str) -> Result<(HeaterKind, Carrier), Refusal> {
-    let (kind, fuel) = text.split_once(':').map_or((text, None), |(k, f)| (k, Some(f)));
+    let (kind, fuel) = text
+        .split_once(':')
+        .map_or((text, None), |(k, f)| (k, Some(f)));
     let kind = word("--heat-now", kind, &HEATERS, HeaterKind::word)?;
     let carrier = match (fuel, kind) {
         (Some(fuel), _) => word("--heat-now", fuel, &Carrier::ALL, Carrier::word)?,
@@ -129,10 +151,12 @@ fn from_flags(new: &New, usual: &Usual) -> Result<Answers, Refusal> {
     }
     if let Some(n) = new.storeys {
         if !(1..=3).contains(&n) {
-            return Err(Fault::flag("--storeys", "a house has one to three heated storeys here")
-                .got(n.to_string())
-                .allowed("1, 2 or 3")
-                .into());
+            return Err(
+                Fault::flag("--storeys", "a house has one to three heated storeys here")
+                    .got(n.to_string())
+                    .allowed("1, 2 or 3")
+                    .into(),
+            );
         }
         a.storeys = n;
     }
@@ -186,27 +210,46 @@ fn ask(a: &mut Answers) -> Result<(), Refusal> {
     )?;
     a.width_m = length("width", &one("House, east to west", &say(a.width_m))?)?;
     a.depth_m = length("depth", &one("House, north to south", &say(a.depth_m))?)?;
-    let words: Vec<String> =
-        Built::ALL.iter().map(|b| format!("{} ({})", b.word(), b.words())).collect();
+    let words: Vec<String> = Built::ALL
+        .iter()
+        .map(|b| format!("{} ({})", b.word(), b.words()))
+        .collect();
     let built = one(&format!("Built: {}", words.join("; ")), a.built.word())?;
     a.built = word("built", &built, &Built::ALL, Built::word)?;
     let under = one("Under it: basement, crawl, slab", a.under.word())?;
     a.under = word("under", &under, &Below::ALL, Below::word)?;
-    let door = one("Blower-door test, as 2100 cfm at 50 Pa; nothing if there is none", "")?;
+    let door = one(
+        "Blower-door test, as 2100 cfm at 50 Pa; nothing if there is none",
+        "",
+    )?;
     a.blower_door = Some(door).filter(|d| !d.is_empty());
     let now = one("What heats now, as boiler:oil; nothing to leave it out", "")?;
-    a.heat_now = if now.is_empty() { a.heat_now } else { Some(heat_now(&now)?) };
+    a.heat_now = if now.is_empty() {
+        a.heat_now
+    } else {
+        Some(heat_now(&now)?)
+    };
     Ok(())
 }
 
 fn one(question: &str, usual: &str) -> Result<String, Refusal> {
-    let shown = if usual.is_empty() { String::new() } else { format!(" [{usual}]") };
+    let shown = if usual.is_empty() {
+        String::new()
+    } else {
+        format!(" [{usual}]")
+    };
     let mut out = std::io::stderr();
-    let _ = write!(out, "{}{shown}: ", crate::say::wrapped("", question).trim_end());
+    let _ = write!(
+        out,
+        "{}{shown}: ",
+        crate::say::wrapped("", question).trim_end()
+    );
     let _ = out.flush();
     let mut line = String::new();
     match std::io::stdin().lock().read_line(&mut line) {
-        Ok(0) | Err(_) => Err(Fault::flag("new", "the answers ended before the questions did").into()),
+        Ok(0) | Err(_) => {
+            Err(Fault::flag("new", "the answers ended before the questions did").into())
+        }
         Ok(_) if line.trim().is_empty() => Ok(usual.to_owned()),
         Ok(_) => Ok(line.trim().to_owned()),
     }

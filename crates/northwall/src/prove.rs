@@ -69,8 +69,13 @@ fn text(checks: &[Check]) -> String {
             Verdict::Fails => ("■", "\x1b[31m"),
             Verdict::CannotTell => ("◌", "\x1b[36m"),
         };
-        out.push_str(&format!("  {colour}{shape} {:<12}\x1b[0m{}\n", c.verdict.words(), c.what));
-        out.push_str(&format!("    {:<12}expected {}; got {}\n", "", c.expected, c.got));
+        out.push_str(&format!(
+            "  {colour}{shape} {:<12}\x1b[0m{}\n",
+            c.verdict.words(),
+            c.what
+        ));
+        let both = format!("expected {}; got {}", c.expected, c.got);
+        out.push_str(&wrapped("                ", &both));
         let plain = c.remark.is_empty() || c.remark == "inside the range of the six programs";
         if !plain {
             out.push_str(&wrapped("                ", &c.remark));

@@ -25,7 +25,11 @@ pub fn answer(
     let loaded = files::load(path, usual)?;
     let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
     let say = Say::new(usual.si);
-    let year = if ideal { None } else { chosen(&plan, &loaded, option)? };
+    let year = if ideal {
+        None
+    } else {
+        chosen(&plan, &loaded, option)?
+    };
     let view = views::view(&plan, year, &loaded);
     let text = match year {
         Some(year) => shown::text(&plan, year, &loaded, say),

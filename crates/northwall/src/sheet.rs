@@ -26,11 +26,19 @@ pub fn answer(path: &Path, duty: DutyWord, usual: &Usual) -> Result<Report, Refu
     };
     let looked = Looked::new(sheet, duty);
     let mut report = Report::new(looked.text(say), &looked.view());
-    if looked.findings.iter().any(|f| f.finding.level == Level::Stop) {
+    if looked
+        .findings
+        .iter()
+        .any(|f| f.finding.level == Level::Stop)
+    {
         report.code = crate::STOPPED;
     }
     if usual.svg.is_some() {
-        report.svg = looked.curve.as_ref().ok().map(|c| plan::draw::sheet(c, say.system));
+        report.svg = looked
+            .curve
+            .as_ref()
+            .ok()
+            .map(|c| plan::draw::sheet(c, say.system));
     }
     Ok(report)
 }
@@ -46,9 +54,17 @@ struct Looked {
 /// An outdoor unit put together for its own curves: several heads as the largest combination.
 fn system_of(sheet: &Sheet) -> Result<System, String> {
     let outdoor = OutdoorUnit::new(sheet.clone()).map_err(|_| {
-        format!("{} is a {}: what it gives is on the outdoor unit's sheet.", sheet.name, sheet.kind.words())
+        format!(
+            "{} is a {}: what it gives is on the outdoor unit's sheet.",
+            sheet.name,
+            sheet.kind.words()
+        )
     })?;
-    let total = sheet.multi.as_ref().and_then(|m| m.combinations.last()).map(|c| c.total_w);
+    let total = sheet
+        .multi
+        .as_ref()
+        .and_then(|m| m.combinations.last())
+        .map(|c| c.total_w);
     let heads = total.map_or(Vec::new(), |nominal_w| {
         vec![Head {
             sheet: sheet.clone(),
@@ -151,12 +167,22 @@ impl Looked {
 
     fn text(&self, say: Say) -> String {
         let mut out = heading(&format!("{}, {}", self.sheet.name, self.sheet.kind.words()));
-        let invented = if self.sheet.invented { " Invented, for demonstration." } else { "" };
-        out.push_str(&wrapped("  ", &format!("Sheet {}.{invented}", self.sheet.sheet_id)));
+        let invented = if self.sheet.invented {
+            " Invented, for demonstration."
+        } else {
+            ""
+        };
+        out.push_str(&wrapped(
+            "  ",
+            &format!("Sheet {}.{invented}", self.sheet.sheet_id),
+        ));
         if let (Some(kg), Some(printed)) = (self.charge_kg, self.printed_kg()) {
             let done = say.of(kg, Dim::Mass);
             let printed = say.of(printed, Dim::Mass);
-            out.push_str(&wrapped("  ", &format!("Charge example done again: {done}; the sheet prints {printed}.")));
+            out.push_str(&wrapped(
+                "  ",
+                &format!("Charge example done again: {done}; the sheet prints {printed}."),
+            ));
         }
         if self.ratings.is_some() {
             let mut table = Table::new(["rating", "from its points", "printed"]);
@@ -178,7 +204,10 @@ impl Looked {
         }
         for f in &self.findings {
             let word = f.finding.level.word();
-            out.push_str(&heading(&format!("{} {word}  {}", f.number, f.finding.place)));
+            out.push_str(&heading(&format!(
+                "{} {word}  {}",
+                f.number, f.finding.place
+            )));
             let says = f.finding.says.trim_end_matches('.');
             let found = [("found", &f.finding.found), ("wanted", &f.finding.required)];
             let facts: Vec<String> = found
@@ -203,10 +232,17 @@ fn example(sheet: &Sheet) -> Option<f64> {
     let charge = sheet.charge.as_ref()?;
     let example = charge.example.as_ref()?;
     let rate = match example.liquid_line_m {
-        Some(line) => charge.rates.iter().find(|r| (r.liquid_line_m - line).abs() < 1e-4)?,
+        Some(line) => charge
+            .rates
+            .iter()
+            .find(|r| (r.liquid_line_m - line).abs() < 1e-4)?,
         None => charge.rates.first()?,
     };
-    Some(charge_trim_kg(rate.kg_per_m, example.length_m, charge.free_length_m?))
+    Some(charge_trim_kg(
+        rate.kg_per_m,
+        example.length_m,
+        charge.free_length_m?,
+    ))
 }
 
 fn curves(curve: &PlotData, say: Say, out: &mut String) {
@@ -219,9 +255,10 @@ fn curves(curve: &PlotData, say: Say, out: &mut String) {
         (0..columns)
             .map(|i| {
                 let c = first.outdoor_c + span * i as f64 / (columns - 1) as f64;
-                let near = curve.curves.iter().min_by(|a, b| {
-                    (a.outdoor_c - c).abs().total_cmp(&(b.outdoor_c - c).abs())
-                });
+                let near = curve
+                    .curves
+                    .iter()
+                    .min_by(|a, b| (a.outdoor_c - c).abs().total_cmp(&(b.outdoor_c - c).abs()));
                 near.map_or(f64::NAN, of)
             })
             .collect()
@@ -236,13 +273,29 @@ fn curves(curve: &PlotData, say: Say, out: &mut String) {
         }
     }
     let top = curve.curves.iter().map(|p| p.max_w).fold(0.0, f64::max) * 1.05;
-    let series = vec![('·', at(&|p| p.min_w)), ('─', at(&|p| p.max_w)), ('◆', marks)];
-    out.push_str(&heading(&format!("What it gives over outdoor temperature, {}", curve.duty.word())));
+    let series = vec![
+        ('·', at(&|p| p.min_w)),
+        ('─', at(&|p| p.max_w)),
+        ('◆', marks),
+    ];
+    out.push_str(&heading(&format!(
+        "What it gives over outdoor temperature, {}",
+        curve.duty.word()
+    )));
     out.push_str(&plot(&series, top, 9, &|w| say.load_number(w)));
     let left = say.load_number(top).chars().count();
-    let ends = (say.degrees(first.outdoor_c), say.temperature(last.outdoor_c));
+    let ends = (
+        say.degrees(first.outdoor_c),
+        say.temperature(last.outdoor_c),
+    );
     let gap = columns.saturating_sub(ends.0.chars().count() + ends.1.chars().count());
-    out.push_str(&format!("  {:>left$}  {}{}{}\n", "", ends.0, " ".repeat(gap), ends.1));
+    out.push_str(&format!(
+        "  {:>left$}  {}{}{}\n",
+        "",
+        ends.0,
+        " ".repeat(gap),
+        ends.1
+    ));
     out.push_str(&wrapped("  ", "─ most   · least   ◆ printed on the sheet"));
     let mut table = Table::new(["outdoors", "least", "most", "COP least", "COP most"]);
     let step = (curve.curves.len() / 6).max(1);

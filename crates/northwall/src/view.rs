@@ -15,7 +15,7 @@ pub use season::{
     UnitView, YearView,
 };
 pub use sheet::{CurveView, RatingView, SheetView};
-pub use why::WhyView;
+pub use why::{ListedView, WhyAnswer, WhyView};
 
 /// Version of the program, printed with every answer.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -28,6 +28,6 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
         ("season.output.json", schemars::schema_for!(SeasonView)),
         ("sheet.output.json", schemars::schema_for!(SheetView)),
-        ("why.output.json", schemars::schema_for!(WhyView)),
+        ("why.output.json", schemars::schema_for!(WhyAnswer)),
     ]
 }

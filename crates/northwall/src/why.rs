@@ -9,15 +9,18 @@ use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, Table, cut, heading, wrapped};
-use crate::view::WhyView;
+use crate::say::{Say, cut, ends, heading, wrapped};
+use crate::view::{ListedView, WhyAnswer, WhyView};
 
 pub fn answer(path: &Path, key: &str, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
     let say = Say::new(usual.si);
     match plan::why(&plan, key) {
-        Ok(tree) => Ok(Report::new(text(&tree, path, say), &view(&tree, say))),
+        Ok(tree) => {
+            let answer = WhyAnswer::Figure(Box::new(view(&tree, say)));
+            Ok(Report::new(text(&tree, path, say), &answer))
+        }
         Err(none) if !none.beginning.is_empty() => Ok(listed(&plan, &none, say)),
         Err(none) => Err(unknown(&none)),
     }
@@ -36,22 +39,35 @@ fn unknown(none: &NoFigure) -> Refusal {
 }
 
 fn listed(plan: &Plan, none: &NoFigure, say: Say) -> Report {
-    let mut table = Table::new(["key", "value", "what"]).words(&[2]);
-    let mut views = Vec::new();
+    let mut out = String::new();
+    let mut figures = Vec::new();
     for (key, what) in &none.beginning {
         let shown = plan.value(key).map_or(String::new(), |(v, d)| say.of(v, d));
-        table.row([key.clone(), shown.clone(), cut(what, 78 - 6 - key.len().min(40) - shown.len().min(16))]);
-        views.push(serde_json::json!({ "key": key, "what": what, "shown": shown }));
+        out.push_str(&ends(&format!("  {key}"), &shown));
+        out.push_str(&format!("      \x1b[2m{}\x1b[0m\n", cut(what, 74)));
+        figures.push(ListedView {
+            key: key.clone(),
+            what: what.clone(),
+            shown,
+        });
     }
-    let mut out = table.text();
     if none.more > 0 {
         out.push_str(&format!("  and {} more that begin so\n", none.more));
     }
-    Report::new(out, &serde_json::json!({ "beginning": none.key, "figures": views, "more": none.more }))
+    let view = WhyAnswer::List {
+        beginning: none.key.clone(),
+        figures,
+        more: none.more,
+    };
+    Report::new(out, &view)
 }
 
 fn value(w: &Why, say: Say) -> String {
-    if w.dim == Dim::Power { say.load(w.value) } else { say.of(w.value, w.dim) }
+    if w.dim == Dim::Power {
+        say.load(w.value)
+    } else {
+        say.of(w.value, w.dim)
+    }
 }
 
 fn text(tree: &Why, path: &Path, say: Say) -> String {
@@ -83,7 +99,12 @@ fn body(w: &Why, margin: &str, path: &Path, say: Say, out: &mut String) {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
         return;
     }
-    out.push_str(&hanging(margin, "= ", &w.formula));
+    let formula = if w.formula == "sum()" {
+        "the sum of what follows"
+    } else {
+        &w.formula
+    };
+    out.push_str(&hanging(margin, "= ", formula));
     if w.formula.starts_with("over the year") || w.inputs.is_empty() {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
     } else {
@@ -104,7 +125,10 @@ fn body(w: &Why, margin: &str, path: &Path, say: Say, out: &mut String) {
 /// Text with its first line marked and the rest under it.
 fn hanging(margin: &str, mark: &str, text: &str) -> String {
     let bar = if mark.starts_with('├') { "│ " } else { "" };
-    let rest = format!("{margin}{bar}{}", " ".repeat(mark.chars().count() - bar.chars().count()));
+    let rest = format!(
+        "{margin}{bar}{}",
+        " ".repeat(mark.chars().count() - bar.chars().count())
+    );
     let body = wrapped(&rest, text);
     format!("{margin}{mark}{}", body.get(rest.len()..).unwrap_or(&body))
 }
@@ -116,7 +140,9 @@ fn view(w: &Why, say: Say) -> WhyView {
         symbol: w.symbol.clone(),
         what: w.what.clone(),
         value: Some(w.value).filter(|v| v.is_finite()),
-        quantity: quantity.and_then(|q| q.as_str().map(str::to_owned)).unwrap_or_default(),
+        quantity: quantity
+            .and_then(|q| q.as_str().map(str::to_owned))
+            .unwrap_or_default(),
         shown: say.of(w.value, w.dim),
         formula: w.formula.clone(),
         source: format!("{}, {}", w.source.key, w.source.place),

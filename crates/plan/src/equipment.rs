@@ -56,7 +56,13 @@ fn no_sheet(unit: &str, place: String, catalogue: &Catalogue) -> Finding {
         mend,
         format!("The data sheet of {unit} would tell what it gives."),
     ];
-    say("sheet-missing", Level::Ask, place, words, Source::new("job", "outdoor, head"))
+    say(
+        "sheet-missing",
+        Level::Ask,
+        place,
+        words,
+        Source::new("job", "outdoor, head"),
+    )
 }
 
 /// Finds the sheets of every choice of the job. The first is the chosen one, if there is any.
@@ -104,19 +110,21 @@ fn one(choice: &Choice, catalogue: &Catalogue, findings: &mut Vec<Finding>) -> C
         let mut sheets = Vec::new();
         for head in choice.equipment.heads_on(&outdoor.name) {
             rooms.push(head.room.clone());
-            match catalogue.get(&head.unit) {
-                Some(sheet) => sheets.push(sheet.clone()),
-                None => {
-                    let place = format!("{within}head.{}", head.name);
-                    findings.push(no_sheet(&head.unit, place, catalogue));
-                    missing = true;
-                }
+            if let Some(sheet) = catalogue.get(&head.unit) {
+                sheets.push(sheet.clone());
+            } else {
+                let place = format!("{within}head.{}", head.name);
+                findings.push(no_sheet(&head.unit, place, catalogue));
+                missing = true;
             }
         }
         let sheet = catalogue.get(&outdoor.unit);
         let put = match sheet {
             Some(sheet) if !missing => OutdoorUnit::new(sheet.clone()).and_then(|outdoor| {
-                let heads = sheets.into_iter().map(Head::new).collect::<Result<Vec<_>, _>>()?;
+                let heads = sheets
+                    .into_iter()
+                    .map(Head::new)
+                    .collect::<Result<Vec<_>, _>>()?;
                 Pumps::new(outdoor, heads)
             }),
             _ => {

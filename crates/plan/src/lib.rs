@@ -5,6 +5,9 @@
 //! figure down to the job file, the data sheet or the table it rests on. [`draw`] makes the
 //! charts and [`prove`] runs the outside checks.
 
+// A drawing is put together once; a saved allocation is not worth an unread result.
+#![allow(clippy::format_push_string)]
+
 mod catalogue;
 pub mod draw;
 mod equipment;

@@ -4,9 +4,7 @@ use climate::Weather;
 use house::balance::Doors;
 use house::drive::Drive;
 use house::glazing::Glass;
-use house::loads::{
-    self, CoolingLoads, Design, HeatingLoads, LoadError, PaneComfort, RoomFloat,
-};
+use house::loads::{self, CoolingLoads, Design, HeatingLoads, LoadError, PaneComfort, RoomFloat};
 use house::model::Model;
 use jobfile::{Job, Places};
 use reckon::{Book, Finding, Known, Source};
@@ -76,7 +74,12 @@ impl Plan {
 
     /// The year of the chosen equipment, where there is one.
     pub fn year(&self) -> Option<&Year> {
-        let (_, year) = self.season.done()?.years.iter().find(|(name, _)| name == "chosen")?;
+        let (_, year) = self
+            .season
+            .done()?
+            .years
+            .iter()
+            .find(|(name, _)| name == "chosen")?;
         year.as_ref().ok()
     }
 
@@ -156,7 +159,13 @@ fn model_stage(job: &Job) -> Stage<Model> {
         Err(errors) => Stage::Waiting(
             errors
                 .iter()
-                .map(|e| Wait::new(format!("{}: {}", e.what, e.got), e.place.clone(), e.mend.clone()))
+                .map(|e| {
+                    Wait::new(
+                        format!("{}: {}", e.what, e.got),
+                        e.place.clone(),
+                        e.mend.clone(),
+                    )
+                })
                 .collect(),
         ),
     }
@@ -167,8 +176,12 @@ const COLD_SHARE: f64 = 0.01;
 
 /// Mean wind at the leaks in the coldest hundredth of the hours, m/s.
 fn design_wind(drive: &Drive) -> f64 {
-    let mut hours: Vec<(f64, f64)> =
-        drive.outdoor_c.iter().copied().zip(drive.wind_m_per_s.iter().copied()).collect();
+    let mut hours: Vec<(f64, f64)> = drive
+        .outdoor_c
+        .iter()
+        .copied()
+        .zip(drive.wind_m_per_s.iter().copied())
+        .collect();
     hours.sort_by(|a, b| a.0.total_cmp(&b.0));
     let n = ((hours.len() as f64 * COLD_SHARE) as usize).max(1);
     hours.iter().take(n).map(|(_, w)| w).sum::<f64>() / n as f64
@@ -202,8 +215,7 @@ fn loads_of(
     book: &mut Book,
 ) -> Result<Loads, LoadError> {
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive =
-        Drive::new(model, &glasses, weather).map_err(house::ideal::HeatError::from)?;
+    let drive = Drive::new(model, &glasses, weather).map_err(house::ideal::HeatError::from)?;
     let from = book.get("site.design.heating").map(|f| f.source.clone());
     let design = Design {
         outdoor_c: site.heating.used_c,
@@ -231,7 +243,11 @@ fn loads_of(
         Vec::new()
     } else {
         let f = |f: f64| (f - 32.0) / 1.8;
-        let outdoors = [("design", design.outdoor_c), ("10f", f(10.0)), ("30f", f(30.0))];
+        let outdoors = [
+            ("design", design.outdoor_c),
+            ("10f", f(10.0)),
+            ("30f", f(30.0)),
+        ];
         loads::rooms_without_heads(&steady, model, &design, &held, &outdoors, book)?
     };
     let glass = loads::glass(model, &glasses, book)?;

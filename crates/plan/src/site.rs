@@ -100,8 +100,18 @@ impl Site {
         let heating = choose(DesignKind::Heating996, job.place.heating_design.as_ref());
         let cooling = choose(DesignKind::Cooling1, job.place.cooling_design.as_ref());
         for (key, what, choice, typed) in [
-            ("site.design.heating", "outdoor temperature for the heating load", &heating, "place.heating_design"),
-            ("site.design.cooling", "outdoor temperature for the cooling load", &cooling, "place.cooling_design"),
+            (
+                "site.design.heating",
+                "outdoor temperature for the heating load",
+                &heating,
+                "place.heating_design",
+            ),
+            (
+                "site.design.cooling",
+                "outdoor temperature for the cooling load",
+                &cooling,
+                "place.cooling_design",
+            ),
         ] {
             let source = match &choice.from {
                 DesignFrom::Typed(_) => Source::job(typed),
@@ -116,14 +126,25 @@ impl Site {
             };
             book.given(key, what, choice.used_c, Dim::Temperature, source, None);
             for (end, words, c) in [
-                ("header", "as the header of the weather file has it", choice.header_c),
+                (
+                    "header",
+                    "as the header of the weather file has it",
+                    choice.header_c,
+                ),
                 ("hours", "by the hours of the weather file", choice.hours_c),
             ] {
                 if let Some(c) = c {
                     let place = format!("{}, {}", station.name, choice.kind.name());
                     let what = format!("{what}, {words}");
                     let source = Source::new("weather", place);
-                    book.given(format!("{key}.{end}"), what, c, Dim::Temperature, source, None);
+                    book.given(
+                        format!("{key}.{end}"),
+                        what,
+                        c,
+                        Dim::Temperature,
+                        source,
+                        None,
+                    );
                 }
             }
         }
@@ -136,7 +157,11 @@ impl Site {
             Source::new("weather", format!("{}, daily means", station.name)),
             None,
         );
-        let coldest_c = weather.dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
+        let coldest_c = weather
+            .dry_bulb_c
+            .iter()
+            .copied()
+            .fold(f64::INFINITY, f64::min);
         book.given(
             "site.coldest",
             "coldest hour of the weather file",

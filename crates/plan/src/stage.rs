@@ -15,11 +15,7 @@ pub struct Wait {
 
 impl Wait {
     /// One thing that is waited for.
-    pub fn new(
-        what: impl Into<String>,
-        place: impl Into<String>,
-        how: impl Into<String>,
-    ) -> Self {
+    pub fn new(what: impl Into<String>, place: impl Into<String>, how: impl Into<String>) -> Self {
         Self {
             what: what.into(),
             place: place.into(),

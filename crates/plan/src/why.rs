@@ -91,7 +91,11 @@ pub struct NoFigure {
 pub fn why(plan: &Plan, key: &str) -> Result<Why, NoFigure> {
     let key = key.trim().trim_end_matches('.');
     let mut seen = Vec::new();
-    unfold(plan, key, "", 0, &mut seen).ok_or_else(|| no_figure(plan, key))
+    // Rooms stand in keys without their spaces; a person writes them as in the job.
+    let joined = key.replace(' ', "-");
+    unfold(plan, key, "", 0, &mut seen)
+        .or_else(|| unfold(plan, &joined, "", 0, &mut seen))
+        .ok_or_else(|| no_figure(plan, &joined))
 }
 
 fn unfold(
@@ -174,7 +178,11 @@ fn no_figure(plan: &Plan, key: &str) -> NoFigure {
             .filter(|(score, _)| *score > 0.75)
             .collect();
         scored.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(b.1)));
-        near = scored.into_iter().take(MOST_NEAR).map(|(_, k)| k.to_owned()).collect();
+        near = scored
+            .into_iter()
+            .take(MOST_NEAR)
+            .map(|(_, k)| k.to_owned())
+            .collect();
     }
     NoFigure {
         key: key.to_owned(),

@@ -27,7 +27,11 @@ pub fn columns(values: &[f64]) -> String {
     values
         .iter()
         .map(|v| {
-            let share = if most > 0.0 { (v / most).clamp(0.0, 1.0) } else { 0.0 };
+            let share = if most > 0.0 {
+                (v / most).clamp(0.0, 1.0)
+            } else {
+                0.0
+            };
             HEIGHTS[(share * 8.0).round() as usize]
         })
         .collect()
@@ -36,7 +40,12 @@ pub fn columns(values: &[f64]) -> String {
 /// A small plot of marks over columns: each series has a mark, and a value for each column (not a
 /// number where it has none). `top` is the value at the upper edge. Later series are drawn over
 /// earlier ones.
-pub fn plot(series: &[(char, Vec<f64>)], top: f64, rows: usize, label: &dyn Fn(f64) -> String) -> String {
+pub fn plot(
+    series: &[(char, Vec<f64>)],
+    top: f64,
+    rows: usize,
+    label: &dyn Fn(f64) -> String,
+) -> String {
     let columns = series.iter().map(|(_, v)| v.len()).max().unwrap_or(0);
     let mut grid = vec![vec![' '; columns]; rows];
     for (mark, values) in series {

@@ -8,7 +8,10 @@ const MONTHS: [&str; 12] = [
 
 /// "Jan 20, 05:00" for an hour of the year: the hour begins then.
 pub fn stamp(weather: &Weather, hour: usize) -> String {
-    let month = weather.month.get(hour).map_or(0, |m| usize::from(m.saturating_sub(1)));
+    let month = weather
+        .month
+        .get(hour)
+        .map_or(0, |m| usize::from(m.saturating_sub(1)));
     let day = weather.day.get(hour).copied().unwrap_or(0);
     let of_day = weather.hour.get(hour).copied().unwrap_or(0);
     let month = MONTHS.get(month).copied().unwrap_or("?");
@@ -34,7 +37,11 @@ pub fn field(hours: usize, share: &dyn Fn(usize) -> f64) -> String {
                 }
             }
             let mean: f64 = if n > 0.0 { sum / n } else { 0.0 };
-            let step = if mean <= 0.02 { 0 } else { 1 + ((mean * 4.0) as usize).min(3) };
+            let step = if mean <= 0.02 {
+                0
+            } else {
+                1 + ((mean * 4.0) as usize).min(3)
+            };
             line.push(SHADES.get(step).copied().unwrap_or('█'));
         }
         out.push_str(&format!("  {:02} │{line}\n", row * 3));

@@ -79,7 +79,11 @@ impl Say {
             System::Us => format!("{:.0}", c * 1.8 + 32.0),
             System::Si => format!("{c:.1}"),
         };
-        if text.trim_start_matches('-').chars().all(|c| c == '0' || c == '.') {
+        if text
+            .trim_start_matches('-')
+            .chars()
+            .all(|c| c == '0' || c == '.')
+        {
             text.trim_start_matches('-').to_owned()
         } else {
             text
@@ -127,7 +131,10 @@ impl Say {
         match self.system {
             System::Us => {
                 let ft = units::constants::FOOT_M;
-                format!("{:.0}", w / units::constants::BTU_PER_H_W / (m2 / (ft * ft)))
+                format!(
+                    "{:.0}",
+                    w / units::constants::BTU_PER_H_W / (m2 / (ft * ft))
+                )
             }
             System::Si => format!("{:.0}", w / m2),
         }

@@ -48,8 +48,16 @@ impl Table {
         let lines = heads.iter().map(Vec::len).max().unwrap_or(1);
         let widths: Vec<usize> = (0..self.heads.len())
             .map(|c| {
-                let head = heads[c].iter().map(|h| h.chars().count()).max().unwrap_or(0);
-                let body = self.rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count());
+                let head = heads[c]
+                    .iter()
+                    .map(|h| h.chars().count())
+                    .max()
+                    .unwrap_or(0);
+                let body = self
+                    .rows
+                    .iter()
+                    .filter_map(|r| r.get(c))
+                    .map(|t| t.chars().count());
                 body.max().unwrap_or(0).max(head)
             })
             .collect();
@@ -60,7 +68,11 @@ impl Table {
                 .map(|h| {
                     // Short heads stand on the line next to the rows.
                     let skip = lines - h.len();
-                    if l < skip { "" } else { h.get(l - skip).copied().unwrap_or("") }
+                    if l < skip {
+                        ""
+                    } else {
+                        h.get(l - skip).copied().unwrap_or("")
+                    }
                 })
                 .collect();
             self.line(&cells, &widths, &mut out);

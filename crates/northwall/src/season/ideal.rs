@@ -53,9 +53,15 @@ pub fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
     table.row(row(&year.house));
     out.push_str(&table.text());
     let mut peaks = Vec::new();
-    for (word, p) in [("heating", year.house.heating_peak), ("cooling", year.house.cooling_peak)] {
+    for (word, p) in [
+        ("heating", year.house.heating_peak),
+        ("cooling", year.house.cooling_peak),
+    ] {
         if p.heat_w > 0.0 {
-            peaks.push(format!("most {word} in the hour of {}", stamp(&loaded.weather, p.hour)));
+            peaks.push(format!(
+                "most {word} in the hour of {}",
+                stamp(&loaded.weather, p.hour)
+            ));
         }
     }
     if !peaks.is_empty() {
@@ -64,9 +70,15 @@ pub fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
     let most = year.house.heating_peak.heat_w;
     if most > 0.0 {
         out.push('\n');
-        out.push_str(&heading("The year as a field of hours: heating, of its greatest hour"));
+        out.push_str(&heading(
+            "The year as a field of hours: heating, of its greatest hour",
+        ));
         let hours = year.hourly_heat_w.len();
-        let share = |h: usize| year.hourly_heat_w.get(h).map_or(0.0, |w| (w / most).max(0.0));
+        let share = |h: usize| {
+            year.hourly_heat_w
+                .get(h)
+                .map_or(0.0, |w| (w / most).max(0.0))
+        };
         out.push_str(&field(hours, &share));
     }
     out

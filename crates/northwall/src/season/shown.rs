@@ -38,7 +38,14 @@ fn rooms(year: &Year, say: Say, out: &mut String) {
         format!("heads\n{heat}"),
         format!("heaters\n{heat}"),
         format!("cooling\n{heat}"),
-        format!("hours under\nby {}", if say.system == units::System::Us { "4 F" } else { "2 K" }),
+        format!(
+            "hours under\nby {}",
+            if say.system == units::System::Us {
+                "4 F"
+            } else {
+                "2 K"
+            }
+        ),
         format!("least\n{}", say.degree()),
         format!("mean\n{}", say.degree()),
         format!("most\n{}", say.degree()),
@@ -50,7 +57,11 @@ fn rooms(year: &Year, say: Say, out: &mut String) {
             say.year_heat(r.by_heads_j),
             say.year_heat(r.by_heaters_j),
             say.year_heat(r.cooling_j),
-            if r.heated { Say::hours(r.short_2k_h) } else { "no setting".to_owned() },
+            if r.heated {
+                Say::hours(r.short_2k_h)
+            } else {
+                "no setting".to_owned()
+            },
             say.degrees(r.least_c),
             say.degrees(r.mean_c),
             say.degrees(r.greatest_c),
@@ -75,7 +86,9 @@ fn rooms(year: &Year, say: Say, out: &mut String) {
 fn crossing(c: Crossing, say: Say) -> String {
     match c {
         Crossing::At(c) => say.temperature(c),
-        Crossing::ColderThan(c) => format!("colder than {}, where the sheet ends", say.temperature(c)),
+        Crossing::ColderThan(c) => {
+            format!("colder than {}, where the sheet ends", say.temperature(c))
+        }
         Crossing::WarmerThan(c) => format!("warmer than {}", say.temperature(c)),
         Crossing::None => "cannot tell".to_owned(),
     }
@@ -83,7 +96,12 @@ fn crossing(c: Crossing, say: Say) -> String {
 
 fn of_unit(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
     let rooms: Vec<&str> = unit.heads.iter().map(|h| h.room.as_str()).collect();
-    out.push_str(&heading(&format!("{}: {}, heads in {}", unit.name, unit.sheet, rooms.join(", "))));
+    out.push_str(&heading(&format!(
+        "{}: {}, heads in {}",
+        unit.name,
+        unit.sheet,
+        rooms.join(", ")
+    )));
     let mut table = Table::new(["hours of the year", "hours", "heat"]);
     for regime in Regime::ALL {
         let hours = unit.hours_in(regime);
@@ -125,7 +143,12 @@ fn curves(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
     let (Some(need), Some((cold, mild))) = (unit.need, unit.span_c) else {
         return;
     };
-    let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min).min(cold);
+    let coldest = year
+        .outdoor_c
+        .iter()
+        .copied()
+        .fold(f64::INFINITY, f64::min)
+        .min(cold);
     let columns = 60;
     let step = (mild.max(18.0) - coldest) / columns as f64;
     let at = |i: usize| coldest + (i as f64 + 0.5) * step;
@@ -158,8 +181,16 @@ fn curves(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
     out.push_str(&format!("  {:>left$}  {line}\n", "hours"));
     let last = say.temperature(at(columns - 1));
     let gap = columns.saturating_sub(say.degrees(coldest).chars().count() + last.chars().count());
-    out.push_str(&format!("  {:>left$}  {}{}{last}\n", "", say.degrees(coldest), " ".repeat(gap)));
-    out.push_str(&wrapped("  ", "╲ what its rooms ask   ● it just carries them   ○ cycles above"));
+    out.push_str(&format!(
+        "  {:>left$}  {}{}{last}\n",
+        "",
+        say.degrees(coldest),
+        " ".repeat(gap)
+    ));
+    out.push_str(&wrapped(
+        "  ",
+        "╲ what its rooms ask   ● it just carries them   ○ cycles above",
+    ));
 }
 
 fn bought(year: &Year, loaded: &Loaded, say: Say, out: &mut String) {
@@ -174,13 +205,22 @@ fn bought(year: &Year, loaded: &Loaded, say: Say, out: &mut String) {
     for b in &year.bought {
         table.row([
             b.carrier.word().to_owned(),
-            format!("{} {}", Say::hours(b.amount().round().max(0.0) as u32), b.sold_in.name),
+            format!(
+                "{} {}",
+                Say::hours(b.amount().round().max(0.0) as u32),
+                b.sold_in.name
+            ),
             cost(b.cost),
             carbon(b.carbon_kg),
         ]);
     }
     table.rule();
-    table.row(["all".to_owned(), String::new(), cost(year.cost()), carbon(year.carbon_kg())]);
+    table.row([
+        "all".to_owned(),
+        String::new(),
+        cost(year.cost()),
+        carbon(year.carbon_kg()),
+    ]);
     out.push_str(&table.text());
     out.push_str(&wrapped(
         "  ",
@@ -224,13 +264,18 @@ fn line(r: &Row, loaded: &Loaded, say: Say) -> [String; 8] {
     let money = &loaded.job.prices.currency;
     let dash = || "-".to_owned();
     [
-        cut(&r.choice, 22),
+        cut(&r.choice, 20),
         r.heads_share.map_or_else(dash, |s| say.of(s, Dim::Share)),
         r.seasonal_cop.map_or_else(dash, |c| format!("{c:.2}")),
         Say::hours(r.cycling_h),
         Say::hours((r.electricity_j / units::constants::KWH_J).round().max(0.0) as u32),
-        r.cost.map_or_else(dash, |c| format!("{money}{}", Say::hours(c.round().max(0.0) as u32))),
-        r.carbon_kg.map_or_else(dash, |kg| say.number(kg, Dim::Carbon)),
-        r.coldest_room.as_ref().map_or_else(dash, |(_, c)| say.degrees(*c)),
+        r.cost.map_or_else(dash, |c| {
+            format!("{money}{}", Say::hours(c.round().max(0.0) as u32))
+        }),
+        r.carbon_kg
+            .map_or_else(dash, |kg| say.number(kg, Dim::Carbon)),
+        r.coldest_room
+            .as_ref()
+            .map_or_else(dash, |(_, c)| say.degrees(*c)),
     ]
 }

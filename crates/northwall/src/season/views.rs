@@ -118,8 +118,14 @@ fn with_equipment(year: &Year, model: &Model, loaded: &Loaded) -> (RoomView, Vec
     let volume = |r: &season::RoomYear| model.zones.get(r.zone).map_or(0.0, |z| z.volume_m3);
     let all: f64 = year.rooms.iter().map(volume).sum();
     let mean_c = year.rooms.iter().map(|r| r.mean_c * volume(r)).sum::<f64>() / all;
-    let least = year.rooms.iter().min_by(|a, b| a.least_c.total_cmp(&b.least_c));
-    let greatest = year.rooms.iter().max_by(|a, b| a.greatest_c.total_cmp(&b.greatest_c));
+    let least = year
+        .rooms
+        .iter()
+        .min_by(|a, b| a.least_c.total_cmp(&b.least_c));
+    let greatest = year
+        .rooms
+        .iter()
+        .max_by(|a, b| a.greatest_c.total_cmp(&b.greatest_c));
     let short = |of: fn(&season::RoomYear) -> u32| Some(year.rooms.iter().map(of).sum());
     let house = RoomView {
         name: "house".to_owned(),

@@ -3,6 +3,34 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+/// A figure unfolded, or the figures whose keys begin so.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(untagged)]
+pub enum WhyAnswer {
+    /// The figure asked for.
+    Figure(Box<WhyView>),
+    /// No figure has this key, but some begin with it.
+    List {
+        /// What was asked for.
+        beginning: String,
+        /// Those that begin so.
+        figures: Vec<ListedView>,
+        /// How many more.
+        more: usize,
+    },
+}
+
+/// A figure in a list.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ListedView {
+    /// Key.
+    pub key: String,
+    /// What it is.
+    pub what: String,
+    /// Its value as printed.
+    pub shown: String,
+}
+
 /// A figure unfolded.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct WhyView {

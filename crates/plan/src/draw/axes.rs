@@ -20,7 +20,11 @@ impl Scale {
     /// Place of a value.
     pub fn at(&self, v: f64) -> f64 {
         let span = self.from.1 - self.from.0;
-        let part = if span == 0.0 { 0.0 } else { (v - self.from.0) / span };
+        let part = if span == 0.0 {
+            0.0
+        } else {
+            (v - self.from.0) / span
+        };
         self.to.0 + part * (self.to.1 - self.to.0)
     }
 }
@@ -29,7 +33,11 @@ impl Scale {
 pub(super) fn steps(lo: f64, hi: f64, want: f64) -> Vec<f64> {
     let raw = ((hi - lo) / want).max(1e-9);
     let power = libm::pow(10.0, libm::floor(libm::log10(raw)));
-    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|m| m * power).find(|s| *s >= raw).unwrap_or(raw);
+    let step = [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|m| m * power)
+        .find(|s| *s >= raw)
+        .unwrap_or(raw);
     let first = libm::ceil(lo / step - 1e-9);
     let mut out = Vec::new();
     let mut k = first;
@@ -105,12 +113,32 @@ pub(super) fn temperature(c: f64, system: System) -> String {
 pub(super) fn heat_axis(out: &mut String, y: &Scale, x: (f64, f64), most_w: f64, system: System) {
     for v in steps(0.0, heat(most_w, system), 5.0) {
         let w = v / heat(1.0, system);
-        path(out, "hair", 1.0, &format!("M{:.1} {:.1}H{:.1}", x.0, y.at(w), x.1));
-        let says = if v >= 1000.0 { format!("{:.0}k", v / 1000.0) } else { format!("{v:.0}") };
-        let says = if v >= 1000.0 && v % 1000.0 != 0.0 { format!("{:.1}k", v / 1000.0) } else { says };
+        path(
+            out,
+            "hair",
+            1.0,
+            &format!("M{:.1} {:.1}H{:.1}", x.0, y.at(w), x.1),
+        );
+        let says = if v >= 1000.0 {
+            format!("{:.0}k", v / 1000.0)
+        } else {
+            format!("{v:.0}")
+        };
+        let says = if v >= 1000.0 && v % 1000.0 != 0.0 {
+            format!("{:.1}k", v / 1000.0)
+        } else {
+            says
+        };
         text(out, x.0 - 6.0, y.at(w) + 4.0, "end", "small soft", &says);
     }
-    text(out, x.0 - 6.0, y.at(most_w) - 10.0, "end", "small soft", heat_unit(system));
+    text(
+        out,
+        x.0 - 6.0,
+        y.at(most_w) - 10.0,
+        "end",
+        "small soft",
+        heat_unit(system),
+    );
 }
 
 /// Marks for outdoor temperature along the foot.
@@ -126,8 +154,12 @@ pub(super) fn temperature_axis(
     let last = marks.len().saturating_sub(1);
     for (i, d) in marks.iter().enumerate() {
         let px = x.at(celsius(*d, system));
-        path(out, "hair", 1.0, &format!("M{px:.1} {:.1}v4", at_y));
-        let says = if i == last { format!("{d:.0} {}", degree(system)) } else { format!("{d:.0}") };
+        path(out, "hair", 1.0, &format!("M{px:.1} {at_y:.1}v4"));
+        let says = if i == last {
+            format!("{d:.0} {}", degree(system))
+        } else {
+            format!("{d:.0}")
+        };
         text(out, px, at_y + 16.0, "middle", "small soft", &says);
     }
 }

@@ -11,11 +11,23 @@ const WIDTH: f64 = 760.0;
 const ROW: f64 = 26.0;
 
 const GROUPS: [(&str, &str, &[Through]); 5] = [
-    ("inked", "walls and doors", &[Through::Walls, Through::Doors]),
+    (
+        "inked",
+        "walls and doors",
+        &[Through::Walls, Through::Doors],
+    ),
     ("frosted", "glass", &[Through::Windows]),
-    ("frostmid", "ceiling, floor, ground", &[Through::Ceiling, Through::Floor, Through::Ground]),
+    (
+        "frostmid",
+        "ceiling, floor, ground",
+        &[Through::Ceiling, Through::Floor, Through::Ground],
+    ),
     ("coppermid", "to rooms and spaces beside", &[Through::Inner]),
-    ("coppered", "leaks and fans", &[Through::Leaks, Through::Fans]),
+    (
+        "coppered",
+        "leaks and fans",
+        &[Through::Leaks, Through::Fans],
+    ),
 ];
 
 /// The chart; none without loads.
@@ -29,7 +41,10 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
         .max(1.0);
     let x = Scale::new((0.0, most), (150.0, WIDTH - 100.0));
     let mut out = String::new();
-    let title = format!("Heat lost at {}, room by room", temperature(loads.design.outdoor_c, system));
+    let title = format!(
+        "Heat lost at {}, room by room",
+        temperature(loads.design.outdoor_c, system)
+    );
     text(&mut out, 16.0, 26.0, "start", "bold", &title);
     let mut lx = 16.0;
     for (class, word, through) in GROUPS {
@@ -43,7 +58,14 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
     }
     let mut y = 68.0;
     for room in rooms {
-        text(&mut out, 142.0, y + 13.0, "end", "", &fitted(&room.room, 12.0, 130.0));
+        text(
+            &mut out,
+            142.0,
+            y + 13.0,
+            "end",
+            "",
+            &fitted(&room.room, 12.0, 130.0),
+        );
         let mut at = 0.0;
         for (class, _, through) in GROUPS {
             let w: f64 = room
@@ -57,12 +79,29 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
                 at += w;
             }
         }
-        text(&mut out, x.at(at) + 8.0, y + 13.0, "start", "", &load(room.heat_w, system));
+        text(
+            &mut out,
+            x.at(at) + 8.0,
+            y + 13.0,
+            "start",
+            "",
+            &load(room.heat_w, system),
+        );
         y += ROW;
     }
     let cells = [
-        cell(&plan.name, "A room that a neighbour warms loses less than its bar is long"),
-        cell("House", format!("{} {}", load(loads.heating.heat_w, system), heat_unit(system))),
+        cell(
+            &plan.name,
+            "A room that a neighbour warms loses less than its bar is long",
+        ),
+        cell(
+            "House",
+            format!(
+                "{} {}",
+                load(loads.heating.heat_w, system),
+                heat_unit(system)
+            ),
+        ),
         cell("Outdoors", temperature(loads.design.outdoor_c, system)),
     ];
     Some(page(WIDTH, y + 12.0, &title, &cells, &out))

@@ -86,7 +86,14 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
     let x = Scale::new((first, last), (LEFT, RIGHT));
     let y = Scale::new((0.0, most), (FOOT, TOP));
     let mut out = String::new();
-    text(&mut out, 16.0, 26.0, "start", "bold", "What the units can give, what the house asks");
+    text(
+        &mut out,
+        16.0,
+        26.0,
+        "start",
+        "bold",
+        "What the units can give, what the house asks",
+    );
     heat_axis(&mut out, &y, (LEFT, RIGHT), most, system);
     let shown: Vec<&(f64, f64, f64)> = curve.iter().filter(|p| p.0 <= last).collect();
     if !shown.is_empty() {
@@ -94,19 +101,47 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
         let down: Vec<(f64, f64)> = shown.iter().map(|p| (x.at(p.0), y.at(p.1))).collect();
         let mut around = up.clone();
         around.extend(down.iter().rev());
-        path(&mut out, "copperwash", 0.0, &format!("{}Z", joined(&around)));
+        path(
+            &mut out,
+            "copperwash",
+            0.0,
+            &format!("{}Z", joined(&around)),
+        );
         path(&mut out, "copper", 2.0, &joined(&up));
         path(&mut out, "copper", 1.2, &joined(&down));
         if let (Some(a), Some(b)) = (up.last(), down.last()) {
-            text(&mut out, a.0 - 6.0, a.1 - 7.0, "end", "small halo", "most, all units");
-            text(&mut out, b.0 - 6.0, b.1 + 14.0, "end", "small halo", "least while running");
+            text(
+                &mut out,
+                a.0 - 6.0,
+                a.1 - 7.0,
+                "end",
+                "small halo",
+                "most, all units",
+            );
+            text(
+                &mut out,
+                b.0 - 6.0,
+                b.1 + 14.0,
+                "end",
+                "small halo",
+                "least while running",
+            );
         }
         if let Some((at, _)) = up.first()
             && *at > LEFT + 4.0
         {
             let d = format!("M{at:.1} {TOP}V{FOOT}");
-            out.push_str(&format!("<path class=\"copper\" stroke-dasharray=\"2 4\" d=\"{d}\"/>\n"));
-            text(&mut out, at + 5.0, FOOT - 8.0, "start", "small halo", "sheet ends");
+            out.push_str(&format!(
+                "<path class=\"copper\" stroke-dasharray=\"2 4\" d=\"{d}\"/>\n"
+            ));
+            text(
+                &mut out,
+                at + 5.0,
+                FOOT - 8.0,
+                "start",
+                "small halo",
+                "sheet ends",
+            );
         }
     }
     let line: Vec<(f64, f64)> = [first, (need.at_0c_w / need.per_k_w).min(last)]
@@ -116,22 +151,42 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
     path(&mut out, "ink", 2.0, &joined(&line));
     // Named at its mild end, where nothing else is written.
     if let Some((px, py)) = line.last() {
-        text(&mut out, px - 26.0, py - 26.0, "start", "small bold halo", "the house");
+        text(
+            &mut out,
+            px - 26.0,
+            py - 26.0,
+            "start",
+            "small bold halo",
+            "the house",
+        );
     }
     design(&mut out, plan, &x, system);
     crossings(&mut out, year, &need, &x, &y, system);
     hours(&mut out, year, &x, (first, last));
     temperature_axis(&mut out, &x, HOURS_FOOT, (first, last), system);
     let design = plan.loads.done().map_or(String::new(), |l| {
-        format!("{} {} at {}", load(l.heating.heat_w, system), super::axes::heat_unit(system), temperature(l.design.outdoor_c, system))
+        format!(
+            "{} {} at {}",
+            load(l.heating.heat_w, system),
+            super::axes::heat_unit(system),
+            temperature(l.design.outdoor_c, system)
+        )
     });
-    let cop = year.seasonal_cop().map_or("cannot tell".to_owned(), |c| format!("COP {c:.1}"));
+    let cop = year
+        .seasonal_cop()
+        .map_or("cannot tell".to_owned(), |c| format!("COP {c:.1}"));
     let cells = [
         cell(&plan.name, format!("With {}", year.choice)),
         cell("House loses", design),
         cell("Season, waiting included", cop),
     ];
-    Some(page(WIDTH, HEIGHT, "Capacity and need over outdoor temperature, with the hours of the year", &cells, &out))
+    Some(page(
+        WIDTH,
+        HEIGHT,
+        "Capacity and need over outdoor temperature, with the hours of the year",
+        &cells,
+        &out,
+    ))
 }
 
 fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
@@ -140,20 +195,35 @@ fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
         return;
     }
     let at = x.at(c);
-    out.push_str(&format!("<path class=\"ink\" stroke-dasharray=\"5 4\" d=\"M{at:.1} {TOP}V{FOOT}\"/>\n"));
+    out.push_str(&format!(
+        "<path class=\"ink\" stroke-dasharray=\"5 4\" d=\"M{at:.1} {TOP}V{FOOT}\"/>\n"
+    ));
     let says = format!("design {}", temperature(c, system));
     text(out, at + 4.0, TOP - 6.0, "start", "small", &says);
 }
 
 /// Where need and capacity meet, and above which each unit cycles. Labels step down so that they
 /// never lie on each other.
-fn crossings(out: &mut String, year: &Year, need: &season::NeedLine, x: &Scale, y: &Scale, system: System) {
+fn crossings(
+    out: &mut String,
+    year: &Year,
+    need: &season::NeedLine,
+    x: &Scale,
+    y: &Scale,
+    system: System,
+) {
     if let Some(c) = year.balance.at_c() {
         let (px, py) = (x.at(c), y.at(need.at(c)));
-        out.push_str(&format!("<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"));
+        out.push_str(&format!(
+            "<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
+        ));
         let says = format!("{}: below it, others must help", temperature(c, system));
         let ly = (py - 46.0).max(TOP + 10.0);
-        out.push_str(&format!("<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n", ly + 3.0, py - 5.0));
+        out.push_str(&format!(
+            "<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n",
+            ly + 3.0,
+            py - 5.0
+        ));
         text(out, px + 4.0, ly, "start", "small halo", &says);
     }
     let mut row = 0.0;
@@ -165,9 +235,19 @@ fn crossings(out: &mut String, year: &Year, need: &season::NeedLine, x: &Scale, 
         let says = format!("{}: on and off above {}", unit.name, temperature(c, system));
         let ly = FOOT - 112.0 + row * 15.0;
         let room = RIGHT - px - 12.0;
-        let (lx, anchor) = if wide(&says, 10.5) > room { (px - 8.0, "end") } else { (px + 8.0, "start") };
-        out.push_str(&format!("<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n", ly + 3.0, py - 5.0));
-        out.push_str(&format!("<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"));
+        let (lx, anchor) = if wide(&says, 10.5) > room {
+            (px - 8.0, "end")
+        } else {
+            (px + 8.0, "start")
+        };
+        out.push_str(&format!(
+            "<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n",
+            ly + 3.0,
+            py - 5.0
+        ));
+        out.push_str(&format!(
+            "<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
+        ));
         text(out, lx, ly, anchor, "small halo", &says);
         row += 1.0;
     }
@@ -197,10 +277,24 @@ fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
         let b = c(first + BIN_F * (i as f64 + 1.0)).min(span_c.1);
         let (left, right) = (x.at(a) + 0.8, x.at(b) - 0.8);
         if right > left {
-            rect(out, "frostmid", left, y.at(*hours), right - left, HOURS_FOOT - y.at(*hours));
+            rect(
+                out,
+                "frostmid",
+                left,
+                y.at(*hours),
+                right - left,
+                HOURS_FOOT - y.at(*hours),
+            );
         }
     }
     path(out, "hair", 1.0, &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"));
     text(out, LEFT - 6.0, HOURS_FOOT, "end", "small soft", "hours");
-    text(out, LEFT - 6.0, HOURS_FOOT + 16.0, "end", "small soft", "outdoors");
+    text(
+        out,
+        LEFT - 6.0,
+        HOURS_FOOT + 16.0,
+        "end",
+        "small soft",
+        "outdoors",
+    );
 }

@@ -43,15 +43,29 @@ fn state(year: &Year, h: usize) -> usize {
     // Heaters of rooms without a head run half the winter; they are marked where the units give
     // all they can.
     let heaters = year.heaters_w.get(h).copied().unwrap_or(0.0);
-    if heaters > 0.0 && worst == 4 { 5 } else { worst }
+    if heaters > 0.0 && worst == 4 {
+        5
+    } else {
+        worst
+    }
 }
 
 /// The chart: regimes with equipment, heating and cooling need without; none without a year.
 pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> {
     let ideal = plan.ideal.done()?;
     let hours = ideal.hourly_heat_w.len();
-    let most = ideal.hourly_heat_w.iter().copied().fold(0.0, f64::max).max(1.0);
-    let cool = ideal.hourly_heat_w.iter().copied().fold(0.0, f64::min).min(-1.0);
+    let most = ideal
+        .hourly_heat_w
+        .iter()
+        .copied()
+        .fold(0.0, f64::max)
+        .max(1.0);
+    let cool = ideal
+        .hourly_heat_w
+        .iter()
+        .copied()
+        .fold(0.0, f64::min)
+        .min(-1.0);
     let needs: [(&str, String); 7] = [
         ("paper", "nothing".to_owned()),
         ("frosted", "much cooling".to_owned()),
@@ -98,17 +112,33 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
         }
     }
     let mut out = String::new();
-    let title = if year.is_some() { "The year, hour by hour: what the units do" } else { "The year, hour by hour: what the house needs" };
+    let title = if year.is_some() {
+        "The year, hour by hour: what the units do"
+    } else {
+        "The year, hour by hour: what the house needs"
+    };
     text(&mut out, 16.0, 26.0, "start", "bold", title);
-    for (d, (class, _)) in paths.iter().zip(STATES.iter()).filter(|(d, _)| !d.is_empty()) {
-        let class = if year.is_some() { *class } else { needs.get(STATES.iter().position(|s| s.0 == *class).unwrap_or(0)).map_or("paper", |n| n.0) };
+    for (d, (class, _)) in paths
+        .iter()
+        .zip(STATES.iter())
+        .filter(|(d, _)| !d.is_empty())
+    {
+        let class = if year.is_some() {
+            *class
+        } else {
+            needs
+                .get(STATES.iter().position(|s| s.0 == *class).unwrap_or(0))
+                .map_or("paper", |n| n.0)
+        };
         path(&mut out, class, 0.0, d);
     }
     edges(&mut out, days);
     let mut x = LEFT;
     for (i, n) in counts.iter().enumerate().filter(|(_, n)| **n > 0) {
         let (class, word) = if year.is_some() {
-            STATES.get(i).map_or(("paper", String::new()), |s| (s.0, s.1.to_owned()))
+            STATES
+                .get(i)
+                .map_or(("paper", String::new()), |s| (s.0, s.1.to_owned()))
         } else {
             needs.get(i).cloned().unwrap_or(("paper", String::new()))
         };
@@ -119,9 +149,18 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
         text(&mut out, x + 16.0, HEIGHT - 16.5, "start", "small", &says);
         x += 30.0 + super::page::wide(&says, 10.5);
     }
-    let need = format!("{} {} at most", load(most, system), super::axes::heat_unit(system));
+    let need = format!(
+        "{} {} at most",
+        load(most, system),
+        super::axes::heat_unit(system)
+    );
     let cells = [
-        cell(&plan.name, year.map_or("Ideal heating and cooling".to_owned(), |y| format!("With {}", y.choice))),
+        cell(
+            &plan.name,
+            year.map_or("Ideal heating and cooling".to_owned(), |y| {
+                format!("With {}", y.choice)
+            }),
+        ),
         cell("Coldest hour", temperature(plan.site.coldest_c, system)),
         cell("House needs", need),
     ];
@@ -132,17 +171,33 @@ fn edges(out: &mut String, days: usize) {
     let (right, foot) = (LEFT + days as f64 * DAY, TOP + 24.0 * HOUR);
     let mut d = format!("M{LEFT} {TOP}H{right:.1}V{foot:.1}H{LEFT}Z");
     let lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-    let names = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let names = [
+        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+    ];
     let mut day = 0;
     for (length, name) in lengths.iter().zip(names) {
         let x = LEFT + f64::from(day) * DAY;
         let _ = write!(d, "M{x:.1} {foot:.1}v5");
-        text(out, x + f64::from(*length) * DAY / 2.0, foot + 15.0, "middle", "small soft", name);
+        text(
+            out,
+            x + f64::from(*length) * DAY / 2.0,
+            foot + 15.0,
+            "middle",
+            "small soft",
+            name,
+        );
         day += length;
     }
     for hour in [0, 6, 12, 18, 24] {
         let y = TOP + f64::from(hour) * HOUR;
-        text(out, LEFT - 6.0, y + 4.0, "end", "small soft", &format!("{hour}:00"));
+        text(
+            out,
+            LEFT - 6.0,
+            y + 4.0,
+            "end",
+            "small soft",
+            &format!("{hour}:00"),
+        );
     }
     path(out, "hair", 1.0, &d);
 }

@@ -74,7 +74,10 @@ pub(super) fn text(out: &mut String, x: f64, y: f64, anchor: &str, class: &str, 
 
 /// A path.
 pub(super) fn path(out: &mut String, class: &str, width: f64, d: &str) {
-    let _ = writeln!(out, "<path class=\"{class}\" stroke-width=\"{width}\" d=\"{d}\"/>");
+    let _ = writeln!(
+        out,
+        "<path class=\"{class}\" stroke-width=\"{width}\" d=\"{d}\"/>"
+    );
 }
 
 /// A rectangle.
@@ -124,13 +127,36 @@ pub(super) fn page(width: f64, height: f64, label: &str, cells: &[Cell], body: &
     let first = (width - taken).max(120.0);
     let mut x = 0.0;
     for (i, c) in cells.iter().enumerate() {
-        let own = if i == 0 { first } else { widths.get(i - 1).copied().unwrap_or(0.0) };
+        let own = if i == 0 {
+            first
+        } else {
+            widths.get(i - 1).copied().unwrap_or(0.0)
+        };
         if i > 0 {
-            path(&mut out, "hair", 1.0, &format!("M{x:.1} {height}V{:.1}", all - 1.5));
+            path(
+                &mut out,
+                "hair",
+                1.0,
+                &format!("M{x:.1} {height}V{:.1}", all - 1.5),
+            );
         }
         let room = own - 22.0;
-        text(&mut out, x + 12.0, height + 18.0, "start", "small soft", &fitted(&c.small, 10.5, room));
-        text(&mut out, x + 12.0, height + 35.0, "start", "", &fitted(&c.says, 12.0, room));
+        text(
+            &mut out,
+            x + 12.0,
+            height + 18.0,
+            "start",
+            "small soft",
+            &fitted(&c.small, 10.5, room),
+        );
+        text(
+            &mut out,
+            x + 12.0,
+            height + 35.0,
+            "start",
+            "",
+            &fitted(&c.says, 12.0, room),
+        );
         x += own;
     }
     out.push_str("</svg>\n");

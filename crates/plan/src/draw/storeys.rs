@@ -24,7 +24,10 @@ struct View {
 
 impl View {
     fn at(&self, p: [f64; 2]) -> (f64, f64) {
-        (self.x + (p[0] - self.left_m) * self.scale, self.y + (self.top_m - p[1]) * self.scale)
+        (
+            self.x + (p[0] - self.left_m) * self.scale,
+            self.y + (self.top_m - p[1]) * self.scale,
+        )
     }
 }
 
@@ -49,7 +52,16 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         .storeys
         .iter()
         .enumerate()
-        .map(|(i, s)| (i, job.house.rooms.iter().filter(|r| r.storey == s.name).collect()))
+        .map(|(i, s)| {
+            (
+                i,
+                job.house
+                    .rooms
+                    .iter()
+                    .filter(|r| r.storey == s.name)
+                    .collect(),
+            )
+        })
         .filter(|(_, rooms): &(usize, Vec<&Room>)| !rooms.is_empty())
         .collect();
     // Storeys with a heated room are drawn; a bare cellar says nothing.
@@ -57,16 +69,27 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         .iter()
         .filter(|(_, rooms)| rooms.iter().any(|r| r.heated.is_some()) || storeys.len() == 1)
         .collect();
-    let told = if told.is_empty() { storeys.iter().collect() } else { told };
+    let told = if told.is_empty() {
+        storeys.iter().collect()
+    } else {
+        told
+    };
     let sizes: Vec<([f64; 2], [f64; 2])> = told.iter().map(|(_, r)| ends(r)).collect();
     let across: f64 = sizes.iter().map(|(lo, hi)| hi[0] - lo[0]).sum();
-    let tall = sizes.iter().map(|(lo, hi)| hi[1] - lo[1]).fold(1.0, f64::max);
+    let tall = sizes
+        .iter()
+        .map(|(lo, hi)| hi[1] - lo[1])
+        .fold(1.0, f64::max);
     let room = WIDTH - 56.0 - GAP * (told.len() as f64 - 1.0);
     let scale = (room / across.max(1.0)).min(420.0 / tall);
     let mut x = 28.0 + 0.5 * (room - across * scale).max(0.0);
     let mut out = String::new();
     let title = match loads {
-        Some(l) => format!("Plan: heat lost at {}, {}", temperature(l.design.outdoor_c, system), heat_unit(system)),
+        Some(l) => format!(
+            "Plan: heat lost at {}, {}",
+            temperature(l.design.outdoor_c, system),
+            heat_unit(system)
+        ),
         None => "Plan".to_owned(),
     };
     text(&mut out, 16.0, 26.0, "start", "bold", &title);
@@ -100,8 +123,14 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         "small soft",
         "Copper: a head blows here. Frost: heated, without a head; its temperature with doors closed.",
     );
-    let house = loads.map_or("waits".to_owned(), |l| format!("{} {}", load(l.heating.heat_w, system), heat_unit(system)));
-    let cells = [cell(&plan.name, title.clone()), cell("House", house), cell("Storeys", told.len().to_string())];
+    let house = loads.map_or("waits".to_owned(), |l| {
+        format!("{} {}", load(l.heating.heat_w, system), heat_unit(system))
+    });
+    let cells = [
+        cell(&plan.name, title.clone()),
+        cell("House", house),
+        cell("Storeys", told.len().to_string()),
+    ];
     Some(page(WIDTH, height, &title, &cells, &out))
 }
 
@@ -124,7 +153,12 @@ fn fill(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: &
 
 /// Outside walls thick, windows as gaps with two lines.
 fn walls(out: &mut String, model: &Model, storey: usize, view: &View) {
-    let of_storey = |zone: usize| model.zones.get(zone).is_some_and(|z| z.storey == Some(storey));
+    let of_storey = |zone: usize| {
+        model
+            .zones
+            .get(zone)
+            .is_some_and(|z| z.storey == Some(storey))
+    };
     for s in model.surfaces.iter().filter(|s| of_storey(s.zone)) {
         if let (Some([a, b]), SurfaceKind::Wall | SurfaceKind::BasementWall) = (s.ends_m, s.kind) {
             path(out, "ink", 4.5, &joined(&[view.at(a), view.at(b)]));
@@ -155,7 +189,14 @@ fn walls(out: &mut String, model: &Model, storey: usize, view: &View) {
 }
 
 /// Name, loss and temperature, as many lines as the room has height for.
-fn words(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: &View, system: System) {
+fn words(
+    out: &mut String,
+    room: &Room,
+    job: &Job,
+    loads: Option<&Loads>,
+    view: &View,
+    system: System,
+) {
     let points = corners(room, view);
     let span = |k: fn(&(f64, f64)) -> f64| {
         let lo = points.iter().map(k).fold(f64::INFINITY, f64::min);
@@ -172,11 +213,17 @@ fn words(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: 
         if let Some(c) = loads.float_c(&room.name, loads.design.outdoor_c, Doors::Closed) {
             let long = format!("{}, door closed", temperature(c, system));
             let fits = super::page::wide(&long, 10.5) <= wide;
-            lines.push(("small soft", if fits { long } else { temperature(c, system) }));
+            lines.push((
+                "small soft",
+                if fits { long } else { temperature(c, system) },
+            ));
         }
     }
     for head in job.equipment.heads_in(&room.name) {
-        lines.push(("small soft", fitted(&format!("head {}", head.unit), 10.5, wide)));
+        lines.push((
+            "small soft",
+            fitted(&format!("head {}", head.unit), 10.5, wide),
+        ));
     }
     let fits = (((y1 - y0 - 10.0) / 16.0).max(1.0)) as usize;
     lines.truncate(fits);

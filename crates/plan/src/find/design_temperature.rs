@@ -46,8 +46,7 @@ pub(super) fn check(site: &Site, out: &mut Vec<Finding>) {
             rule: "design-apart".to_owned(),
             level: Level::Note,
             place: "place.weather".to_owned(),
-            says: "Header and hours of the weather file disagree on the coldest nights."
-                .to_owned(),
+            says: "Header and hours of the weather file disagree on the coldest nights.".to_owned(),
             found: format!("{} by the header, {} by the hours", f(header), f(hours)),
             required: "within 3 F of each other".to_owned(),
             mend: format!("Nothing to mend: the plan uses {}.", f(heating.used_c)),

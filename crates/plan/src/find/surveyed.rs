@@ -15,20 +15,18 @@ use reckon::{Finding, Known, Level, Source};
 pub(super) fn check(job: &Job, out: &mut Vec<Finding>) {
     let tested = matches!(
         job.house.leakage,
-        Leakage::BlowerDoor { known: Known::Seen, .. } | Leakage::Fixed { .. }
+        Leakage::BlowerDoor {
+            known: Known::Seen,
+            ..
+        } | Leakage::Fixed { .. }
     );
-    let said = job.places.paths().any(|p| p == "leakage");
-    if !said || !tested {
+    if !tested {
         out.push(Finding {
             rule: "leakage-not-tested".to_owned(),
             level: Level::Ask,
             place: "leakage".to_owned(),
-            says: if said {
-                "The air leakage is assumed, not tested.".to_owned()
-            } else {
-                "Nothing says how leaky the house is: it counts as tight.".to_owned()
-            },
-            found: if said { "assumed" } else { "nothing" }.to_owned(),
+            says: "The air leakage is assumed, not tested.".to_owned(),
+            found: "assumed".to_owned(),
             required: "a blower-door test, at least one point".to_owned(),
             mend: "Test, and type blower_door under [leakage] with `seen`.".to_owned(),
             would_tell: "A blower-door test, an hour's work, would tell.".to_owned(),
@@ -36,7 +34,11 @@ pub(super) fn check(job: &Job, out: &mut Vec<Finding>) {
             source: Source::new("common-practice", "trade card F2"),
         });
     }
-    for given in job.given.iter().filter(|g| g.known == Known::Assumed && g.path != "leakage") {
+    for given in job
+        .given
+        .iter()
+        .filter(|g| g.known == Known::Assumed && g.path != "leakage")
+    {
         if !given.path.starts_with("construction") {
             continue;
         }

@@ -1,0 +1,116 @@
+//! What a person sees, at 80 columns. A number that moved shows here: look at it, name it in the
+//! changelog under "Answers that changed", then `INSTA_UPDATE=always cargo test -p northwall`.
+
+mod support;
+
+use support::{BOX, DEMO, FREE, northwall, project, run};
+
+const TOLD: [&[&str]; 12] = [
+    &["check", DEMO],
+    &["check", BOX],
+    &["loads", DEMO],
+    &["loads", DEMO, "--si"],
+    &["loads", BOX],
+    &["season", DEMO],
+    &["season", DEMO, "--ideal", "--si"],
+    &["season", BOX],
+    &["season", FREE, "--si"],
+    &["why", DEMO, "loads.bath.heating"],
+    &["sheet", "catalogue/loon-12.toml"],
+    &["sheet", "catalogue/grebe-30.toml", "--si"],
+];
+
+#[test]
+fn nothing_is_wider_than_the_terminal() {
+    let more: [&[&str]; 4] = [
+        &["prove"],
+        &["why", DEMO, "season"],
+        &["--help"],
+        &["new", "--help"],
+    ];
+    for arguments in TOLD.iter().chain(more.iter()) {
+        let (_, out, _) = run(arguments);
+        assert!(!out.is_empty(), "{arguments:?} says nothing");
+        for line in out.lines() {
+            let wide = line.chars().count();
+            // A path or a formula that cannot be broken may stand out.
+            let whole = line.split_whitespace().any(|w| w.chars().count() > 60);
+            assert!(wide <= 80 || whole, "{arguments:?}, {wide} columns: {line}");
+        }
+    }
+}
+
+/// The folder of the project is not the same everywhere.
+fn without_folder(text: &str) -> String {
+    let full = project().canonicalize().expect("is there");
+    text.replace(&format!("{}/", full.display()), "")
+}
+
+#[test]
+fn what_is_shown() {
+    for arguments in TOLD {
+        let (_, out, _) = run(arguments);
+        let name = arguments.join("_").replace(['/', '.', ' '], "-");
+        insta::assert_snapshot!(name, without_folder(&out));
+    }
+}
+
+#[test]
+fn exit_codes() {
+    let codes: [(&[&str], i32); 9] = [
+        (&["check", DEMO], 1),
+        (&["check", BOX], 0),
+        (&["loads", DEMO], 0),
+        (&["season", DEMO], 0),
+        (&["why", DEMO, "loads.house.heating"], 0),
+        (&["why", DEMO, "no.such"], 2),
+        (&["sheet", "catalogue/loon-12.toml"], 0),
+        (&["check", "no-such.toml"], 2),
+        (&["--version"], 0),
+    ];
+    for (arguments, want) in codes {
+        let (code, out, err) = run(arguments);
+        assert_eq!(code, want, "{arguments:?}\n{out}\n{err}");
+        assert!(
+            !err.contains("defect of the program"),
+            "{arguments:?}\n{err}"
+        );
+    }
+}
+
+#[test]
+fn colour_is_only_a_second_signal() {
+    let plain = run(&["check", DEMO]).1;
+    assert!(!plain.contains('\u{1b}'), "a pipe gets no colours");
+    let out = northwall(&["check", DEMO])
+        .env_remove("NO_COLOR")
+        .env("CLICOLOR_FORCE", "1")
+        .output();
+    let coloured = String::from_utf8(out.expect("runs").stdout).expect("text");
+    assert!(
+        coloured.contains("\u{1b}[31m■ 1 stop"),
+        "stop has its shape and its word in colour"
+    );
+}
+
+#[test]
+fn completions_and_man_page() {
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let (code, out, _) = run(&["completions", shell]);
+        assert_eq!(code, 0);
+        for word in ["check", "loads", "season", "prove", "catalogue"] {
+            assert!(out.contains(word), "{shell} completions know {word}");
+        }
+    }
+    let (code, out, _) = run(&["man"]);
+    assert_eq!(code, 0);
+    assert!(out.starts_with(".ie") && out.contains(".SH") && out.contains("northwall"));
+    assert!(out.contains("Exit codes"));
+}
+
+#[test]
+fn the_same_question_has_the_same_answer() {
+    for arguments in [&["check", DEMO, "--json"][..], &["season", DEMO, "--json"]] {
+        assert_eq!(run(arguments), run(arguments));
+    }
+}

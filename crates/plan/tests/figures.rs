@@ -1,0 +1,167 @@
+//! Every figure of the demo plan says what made it, and what it says gives its value again.
+
+use plan::{Catalogue, Leaf, NoFigure, Plan, Why, plan, source, why};
+
+fn read(path: &str) -> String {
+    let full = format!("{}/../../{path}", env!("CARGO_MANIFEST_DIR"));
+    std::fs::read_to_string(full).expect("a file of the project")
+}
+
+fn demo() -> Plan {
+    let job = jobfile::read(&read("jobs/lake-street/job.toml")).expect("reads");
+    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
+    let mut files: Vec<(String, String)> = std::fs::read_dir(folder)
+        .expect("the catalogue")
+        .filter_map(Result::ok)
+        .map(|e| e.path())
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+        .map(|p| {
+            let text = std::fs::read_to_string(&p).expect("a sheet");
+            (p.display().to_string(), text)
+        })
+        .collect();
+    files.sort();
+    let catalogue =
+        Catalogue::read(files.iter().map(|(f, t)| (f.as_str(), t.as_str()))).expect("reads");
+    let bytes = plan::shipped::weather("chicago-725300").expect("ships");
+    let weather = climate::read_any(bytes).expect("reads").value;
+    plan(&job, &catalogue, &weather)
+}
+
+/// 1e-9 of the value: the formula is the one that was evaluated, so only rounding is left.
+#[test]
+fn every_formula_gives_its_value_again() {
+    let plan = demo();
+    let mut evaluated = 0;
+    for f in plan.book.iter() {
+        let mut named = Vec::new();
+        for input in &f.inputs {
+            let value = plan.book.value(&input.key);
+            assert!(value.is_some(), "{}: no figure {}", f.key, input.key);
+            named.push((input.symbol.as_ref(), value.unwrap_or(f64::NAN)));
+        }
+        let words = f.formula.is_empty() || f.formula.starts_with("over the year:");
+        if words {
+            continue;
+        }
+        let got = reckon::evaluate(&f.formula, &named).expect("reads");
+        let off = (got - f.value).abs();
+        let near = 1e-9 * f.value.abs().max(1e-12);
+        assert!(
+            off <= near || (got.is_nan() && f.value.is_nan()),
+            "{}: {} {got} {}",
+            f.key,
+            f.formula,
+            f.value
+        );
+        evaluated += 1;
+    }
+    assert!(evaluated > 300, "only {evaluated} formulas");
+}
+
+#[test]
+fn every_source_is_known() {
+    let plan = demo();
+    for f in plan.book.iter() {
+        let key = f.source.key.as_ref();
+        let own = ["job", "sheet", "weather"].contains(&key);
+        assert!(
+            own || source(key).is_some(),
+            "{}: source {key} is not in docs/sources.toml",
+            f.key
+        );
+        assert!(!f.what.is_empty(), "{} says not what it is", f.key);
+    }
+    for f in &plan.findings {
+        let key = f.finding.source.key.as_ref();
+        let own = ["job", "sheet", "weather"].contains(&key);
+        assert!(
+            own || source(key).is_some(),
+            "{}: source {key}",
+            f.finding.rule
+        );
+        for figure in &f.finding.figures {
+            assert!(
+                plan.book.get(figure).is_some(),
+                "{}: no figure {figure}",
+                f.finding.rule
+            );
+        }
+    }
+}
+
+fn leaves<'w>(w: &'w Why, out: &mut Vec<&'w Why>) {
+    if w.inputs.is_empty() {
+        out.push(w);
+    }
+    for input in &w.inputs {
+        leaves(input, out);
+    }
+}
+
+#[test]
+fn the_house_load_unfolds_to_the_tape_measure() {
+    let plan = demo();
+    let tree = why(&plan, "loads.house.heating").expect("is there");
+    assert_eq!(tree.key, "loads.house.heating");
+    let mut all = Vec::new();
+    leaves(&tree, &mut all);
+    let lines = all
+        .iter()
+        .filter(|w| matches!(w.leaf, Leaf::Job { line: Some(_), .. }))
+        .count();
+    assert!(lines > 20, "{lines} leaves rest on a line of the job");
+    // A person may write the room as the job does.
+    assert!(why(&plan, "loads.bed 1.heating").is_ok());
+}
+
+#[test]
+fn a_wrong_key_is_answered_with_near_ones() {
+    let plan = demo();
+    let NoFigure {
+        near, beginning, ..
+    } = why(&plan, "loads.hous.heating").expect_err("no such");
+    assert!(beginning.is_empty());
+    assert_eq!(
+        near.first().map(String::as_str),
+        Some("loads.house.heating")
+    );
+    let prefix = why(&plan, "loads.house").expect_err("a beginning");
+    assert!(
+        prefix
+            .beginning
+            .iter()
+            .all(|(k, _)| k.starts_with("loads.house."))
+    );
+    assert!(!prefix.beginning.is_empty() && prefix.near.is_empty());
+    let none = why(&plan, "zzzz").expect_err("nothing like it");
+    assert!(none.near.is_empty() && none.beginning.is_empty());
+}
+
+#[test]
+fn the_same_inputs_give_the_same_plan() {
+    let (a, b) = (demo(), demo());
+    assert_eq!(a.book, b.book);
+    assert_eq!(a.findings, b.findings);
+    assert_eq!(a.loads, b.loads);
+    assert_eq!(a.season, b.season);
+}
+
+#[test]
+fn findings_come_loudest_first_and_are_numbered() {
+    let plan = demo();
+    assert!(!plan.findings.is_empty());
+    for (i, pair) in plan.findings.windows(2).enumerate() {
+        assert!(pair[0].finding.level <= pair[1].finding.level, "{i}");
+        assert_eq!(pair[1].number, pair[0].number + 1);
+    }
+    assert_eq!(plan.findings[0].number, 1);
+    let words: Vec<&str> = plan
+        .findings
+        .iter()
+        .map(|f| f.finding.level.word())
+        .collect();
+    for level in ["stop", "fix", "ask"] {
+        assert!(words.contains(&level), "the demo has no {level}");
+    }
+}

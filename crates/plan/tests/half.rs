@@ -1,0 +1,91 @@
+//! A half-surveyed house gives half a plan.
+
+use climate::{Station, Weather};
+use plan::{Catalogue, DesignFrom, Stage, plan};
+
+const BOX: &str = "\
+northwall = 1
+[job]
+name = \"Half a house\"
+[place]
+weather = \"none\"
+elevation = \"100 m\"
+[[storey]]
+name = \"ground\"
+ceiling = \"8 ft\"
+under = \"open air\"
+over = \"flat roof\"
+[[room]]
+name = \"living\"
+storey = \"ground\"
+outline = [\"0 ft, 0 ft\", \"20 ft, 0 ft\", \"20 ft, 15 ft\", \"0 ft, 15 ft\"]
+";
+
+fn weather() -> Weather {
+    let station = Station {
+        name: "Testplace".into(),
+        place: "none".into(),
+        wmo: "0".into(),
+        latitude_deg: 45.0,
+        longitude_deg: -90.0,
+        utc_offset_h: -6.0,
+        elevation_m: 100.0,
+        source: "test".into(),
+    };
+    // A sky as warm as the air: nothing pulls the room away from it.
+    Weather::constant(station, -5.0, -10.0, 3.0, 293.2).expect("in range")
+}
+
+fn of(extra: &str) -> plan::Plan {
+    let text = format!("{BOX}{extra}[leakage]\nblower_door = \"900 cfm at 50 Pa\"\n");
+    let job = jobfile::read(&text).expect("reads");
+    plan(&job, &Catalogue::default(), &weather())
+}
+
+#[test]
+fn a_room_without_a_setting_floats_and_the_loads_wait() {
+    let plan = of("");
+    assert!(matches!(&plan.loads, Stage::Waiting(w) if w[0].place == "room"));
+    let year = plan.ideal.done().expect("a year needs no setting");
+    assert_eq!(year.house.heating_j, 0.0);
+    // No sun, nothing inside: the room ends at the air around it, within half a degree of sky.
+    assert!(
+        (year.house.mean_c - -5.0).abs() < 2.0,
+        "{}",
+        year.house.mean_c
+    );
+    assert!(matches!(&plan.season, Stage::Waiting(w) if w[0].place == "head"));
+    assert_eq!(plan.waits().len(), 2);
+}
+
+#[test]
+fn what_nobody_looked_at_is_asked_for() {
+    let plan = of("heated_to = \"70 F\"\n");
+    let rules: Vec<&str> = plan
+        .findings
+        .iter()
+        .map(|f| f.finding.rule.as_str())
+        .collect();
+    assert!(rules.contains(&"leakage-not-tested"), "{rules:?}");
+    assert!(rules.contains(&"design-from-hours"), "{rules:?}");
+    assert_eq!(plan.site.heating.from, DesignFrom::Hours);
+    assert!((plan.site.heating.used_c - -5.0).abs() < 1e-9);
+    assert!(plan.loads.done().expect("done").heating.heat_w > 500.0);
+}
+
+#[test]
+fn a_unit_without_a_sheet_is_asked_for_and_the_rest_is_planned() {
+    let plan = of(
+        "heated_to = \"70 F\"\n[[outdoor]]\nname = \"a\"\nunit = \"Heron\"\n\
+                   [[head]]\nroom = \"living\"\nunit = \"Teal 12\"\non = \"a\"\n",
+    );
+    let ask = plan
+        .findings
+        .iter()
+        .filter(|f| f.finding.rule == "sheet-missing")
+        .count();
+    assert_eq!(ask, 2);
+    assert!(plan.year().is_none());
+    assert!(plan.loads.done().is_some() && plan.ideal.done().is_some());
+    assert!(!plan.chosen[0].whole);
+}
