@@ -10,6 +10,9 @@ const SHUT_M3_PER_S: f64 = 5.0 * 0.3048 * 0.3048 * 0.3048 / 60.0;
 /// More for each metre of undercut height: 0.75 in carries about 40 cfm with a grille, 15 without
 /// (trade card F11), taken as 10 cfm for 0.5 in.
 const UNDERCUT_M3_PER_S_PER_M: f64 = 10.0 * 0.3048 * 0.3048 * 0.3048 / 60.0 / 0.0127;
+/// Transmittance of a hollow inner door leaf, films included, W/(m2 K) (from memory). The leaf's
+/// area is taken off the partition.
+const LEAF_W_PER_M2K: f64 = 2.0;
 /// Temperature difference the constant conductance is made for, K.
 const USUAL_K: f64 = 2.0;
 /// Discharge coefficient of a doorway (trade card F11).
@@ -63,7 +66,11 @@ impl Passage {
                 (0.1 * k, k)
             }
         };
-        let steady = air_j_per_m3k * shut;
+        let leaf = match stands {
+            Stands::Closed if upright => LEAF_W_PER_M2K * o.width_m * o.height_m,
+            _ => 0.0,
+        };
+        let steady = air_j_per_m3k * shut + leaf;
         let slope = 1.5 * from_a.max(from_b) * USUAL_K.sqrt();
         Self {
             zones: o.zones,

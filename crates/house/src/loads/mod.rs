@@ -7,7 +7,9 @@ mod cooling;
 mod design;
 mod glass;
 mod heating;
+mod leaks;
 mod rooms;
+mod spaces;
 mod steady;
 
 pub use cooling::{CoolingLoads, RoomCooling, cooling};

@@ -144,7 +144,7 @@ impl SteadyHouse {
         let (end, through) = match &s.behind {
             Behind::Adiabatic => return Ok(()),
             Behind::Outdoor { .. } => (End::Outdoor, outdoor_kind(s.kind)),
-            Behind::Zone(other) => (End::Zone(*other), Through::Inner),
+            Behind::Zone(other) => (End::Zone(*other), inner_kind(s.kind, *other, model)),
             Behind::Ground(contact) => {
                 let month =
                     crate::ground::virtual_temperatures_c(contact, &design.monthly_outdoor_c)
@@ -321,6 +321,16 @@ impl SteadyHouse {
     /// Links of a zone in the order they were made.
     pub fn of(&self, zone: usize) -> impl Iterator<Item = &Link> {
         self.links.iter().filter(move |l| l.zone == zone)
+    }
+}
+
+/// A ceiling under an attic counts as a ceiling, a floor over a cellar as a floor.
+fn inner_kind(kind: SurfaceKind, other: usize, model: &Model) -> Through {
+    let unheated = model.zones.get(other).is_some_and(|z| z.heated.is_none());
+    match kind {
+        SurfaceKind::Ceiling | SurfaceKind::Roof if unheated => Through::Ceiling,
+        SurfaceKind::Floor | SurfaceKind::InnerFloor if unheated => Through::Floor,
+        _ => Through::Inner,
     }
 }
 

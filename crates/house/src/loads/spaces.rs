@@ -1,0 +1,137 @@
+//! Unheated spaces on the design night.
+
+use nalgebra::{DMatrix, DVector};
+use reckon::{Book, Source};
+use units::Dim;
+
+use super::heating::place_of;
+use super::steady::{End, SteadyHouse};
+use super::{Design, LoadError};
+use crate::model::Model;
+
+/// Temperatures of unheated spaces, all solved together: `space.<name>.temperature`.
+pub(super) fn unheated_spaces(
+    house: &SteadyHouse,
+    model: &Model,
+    design: &Design,
+    inside: &[Option<f64>],
+    book: &mut Book,
+) -> Result<Vec<(usize, f64)>, LoadError> {
+    let spaces: Vec<usize> = (0..model.zones.len())
+        .filter(|z| inside[*z].is_none())
+        .collect();
+    let n = spaces.len();
+    if n == 0 {
+        // The elimination below takes no empty matrix.
+        return Ok(Vec::new());
+    }
+    let mut a = DMatrix::<f64>::zeros(n, n);
+    let mut b = DVector::<f64>::zeros(n);
+    for (i, z) in spaces.iter().enumerate() {
+        // So that a space without any loss still has a temperature.
+        a[(i, i)] = 1e-9;
+        b[i] = 1e-9 * design.outdoor_c;
+        for link in house.of(*z) {
+            a[(i, i)] += link.w_per_k;
+            match &link.end {
+                End::Outdoor => b[i] += link.w_per_k * design.outdoor_c,
+                End::Ground(_, t) => b[i] += link.w_per_k * t,
+                End::Zone(o) => match (inside[*o], spaces.iter().position(|s| s == o)) {
+                    (Some(t), _) => b[i] += link.w_per_k * t,
+                    (None, Some(j)) => a[(i, j)] -= link.w_per_k,
+                    (None, None) => {}
+                },
+            }
+        }
+    }
+    let solved = a
+        .lu()
+        .solve(&b)
+        .unwrap_or_else(|| DVector::from_element(n, design.outdoor_c));
+    let mut out = Vec::new();
+    for (i, z) in spaces.iter().enumerate() {
+        let name = &house.names[*z];
+        // Neighbouring spaces hang on each other: each takes the others as solved.
+        let mut pulls = Vec::new();
+        let mut conductances = Vec::new();
+        for (k, link) in house.of(*z).enumerate() {
+            let from = match &link.end {
+                End::Outdoor => "design.outdoor".to_owned(),
+                End::Ground(key, _) => key.clone(),
+                End::Zone(o) => match spaces.iter().position(|s| s == o) {
+                    None => format!("room.{}.setting", house.names[*o]),
+                    Some(j) => {
+                        let key = format!("space.{}.solved", house.names[*o]);
+                        book.given(
+                            key.clone(),
+                            format!(
+                                "{} as solved with all unheated spaces together",
+                                model.zones[*o].name
+                            ),
+                            solved[j],
+                            Dim::Temperature,
+                            Source::new("iso-13789", "8.5"),
+                            None,
+                        );
+                        key
+                    }
+                },
+            };
+            let key = format!("space.{name}.pull-{}", k + 1);
+            book.reckon(
+                key.clone(),
+                format!("pull on {name} through {}", place_of(&link.key)),
+                Dim::Power,
+                "H * T",
+                &[("H", &link.key), ("T", &from)],
+                Source::new("iso-13789", "8.5"),
+            )?;
+            pulls.push(key);
+            conductances.push(link.key.clone());
+        }
+        let key = format!("space.{name}.temperature");
+        let what = format!(
+            "temperature of {} on the design night",
+            model.zones[*z].name
+        );
+        if pulls.is_empty() {
+            book.given(
+                key,
+                what,
+                solved[i],
+                Dim::Temperature,
+                Source::new("job", "no surfaces"),
+                None,
+            );
+        } else {
+            let source = || Source::new("iso-13789", "8.5");
+            book.add_up(
+                format!("space.{name}.pull"),
+                format!("all pulls on {name}"),
+                Dim::Power,
+                &pulls,
+                source(),
+            )?;
+            book.add_up(
+                format!("space.{name}.conductance"),
+                format!("all conductances of {name}"),
+                Dim::Conductance,
+                &conductances,
+                source(),
+            )?;
+            book.reckon(
+                key,
+                what,
+                Dim::Temperature,
+                "P / H",
+                &[
+                    ("P", &format!("space.{name}.pull")),
+                    ("H", &format!("space.{name}.conductance")),
+                ],
+                source(),
+            )?;
+        }
+        out.push((*z, solved[i]));
+    }
+    Ok(out)
+}
