@@ -10,6 +10,7 @@ use clap_complete::Shell;
 #[command(
     name = "northwall",
     version,
+    max_term_width = 80,
     subcommand_required = true,
     arg_required_else_help = true,
     after_help = "Exit codes: 0 nothing to stop for; 1 a stop, or a check that fails; \

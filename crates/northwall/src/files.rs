@@ -188,7 +188,12 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
     };
     match climate::read_any(bytes) {
         Ok(read) => {
-            notes.extend(read.notes.into_iter().map(|n| n.text));
+            // Header and hours apart is a finding of the plan, said there with what is used.
+            let told = read
+                .notes
+                .into_iter()
+                .filter(|n| n.kind != climate::NoteKind::DesignApart);
+            notes.extend(told.map(|n| n.text));
             Ok((read.value, notes))
         }
         Err(why) => Err(Fault::file(&shown, why.to_string()).into()),

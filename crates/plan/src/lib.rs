@@ -18,6 +18,7 @@ pub mod shipped;
 mod site;
 mod sources;
 mod stage;
+mod staged;
 mod why;
 mod year;
 

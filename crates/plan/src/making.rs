@@ -2,18 +2,17 @@
 
 use climate::Weather;
 use house::balance::Doors;
-use house::drive::Drive;
-use house::glazing::Glass;
-use house::loads::{self, CoolingLoads, Design, HeatingLoads, LoadError, PaneComfort, RoomFloat};
+use house::loads::{CoolingLoads, Design, HeatingLoads, PaneComfort, RoomFloat};
 use house::model::Model;
 use jobfile::{Job, Places};
-use reckon::{Book, Finding, Known, Source};
-use season::{Comparison, Input, Year};
+use reckon::Book;
+use season::{Comparison, Year};
 use units::Dim;
 
 use crate::find::{self, Numbered};
-use crate::site::{DesignFrom, Site};
-use crate::year::{IdealYear, ideal_year};
+use crate::site::Site;
+use crate::staged::Staged;
+use crate::year::IdealYear;
 use crate::{Catalogue, Chosen, Stage, Wait, equipment};
 
 /// Design loads and what follows from them.
@@ -109,20 +108,13 @@ pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
     let model = model_stage(job);
     let (chosen, of_sheets) = equipment::all(job, catalogue);
     findings.extend(of_sheets);
-    let mut ideal = Stage::Waiting(model.waits().to_vec());
-    let mut loads = Stage::Waiting(model.waits().to_vec());
-    let mut season = Stage::Waiting(model.waits().to_vec());
-    if let Stage::Done(model) = &model {
-        loads = loads_stage(job, model, weather, &site, &mut book);
-        ideal = match ideal_year(model, weather) {
-            Ok(year) => {
-                year.write(&mut book);
-                Stage::Done(year)
-            }
-            Err(why) => refused(&why),
-        };
-        season = season_stage(job, model, catalogue, weather, &mut book, &mut findings);
-    }
+    let (loads, ideal, season) = match &model {
+        Stage::Done(model) => match Staged::new(job, model, weather) {
+            Ok(of) => of.run(&site, catalogue, &mut book, &mut findings),
+            Err(why) => (refused(&why), refused(&why), refused(&why)),
+        },
+        Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),
+    };
     Plan {
         name: job.name.clone(),
         stage: job.stage.word(),
@@ -138,7 +130,12 @@ pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
     }
 }
 
-fn refused<T>(why: &dyn std::fmt::Display) -> Stage<T> {
+/// A later stage waits for what an earlier one waits for.
+fn waiting<A, B>(of: &Stage<A>) -> Stage<B> {
+    Stage::Waiting(of.waits().to_vec())
+}
+
+pub(crate) fn refused<T>(why: &dyn std::fmt::Display) -> Stage<T> {
     Stage::Waiting(vec![Wait::new(
         why.to_string(),
         "construction",
@@ -169,146 +166,6 @@ fn model_stage(job: &Job) -> Stage<Model> {
                 .collect(),
         ),
     }
-}
-
-/// Share of the coldest hours whose mean wind stands for the design night.
-const COLD_SHARE: f64 = 0.01;
-
-/// Mean wind at the leaks in the coldest hundredth of the hours, m/s.
-fn design_wind(drive: &Drive) -> f64 {
-    let mut hours: Vec<(f64, f64)> = drive
-        .outdoor_c
-        .iter()
-        .copied()
-        .zip(drive.wind_m_per_s.iter().copied())
-        .collect();
-    hours.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let n = ((hours.len() as f64 * COLD_SHARE) as usize).max(1);
-    hours.iter().take(n).map(|(_, w)| w).sum::<f64>() / n as f64
-}
-
-fn loads_stage(
-    job: &Job,
-    model: &Model,
-    weather: &Weather,
-    site: &Site,
-    book: &mut Book,
-) -> Stage<Loads> {
-    if model.zones.iter().all(|z| z.heated.is_none()) {
-        return Stage::Waiting(vec![Wait::new(
-            "a heating setting in at least one room",
-            "room",
-            "Write heated_to = \"70 F\" in the rooms that are to be warm.",
-        )]);
-    }
-    match loads_of(job, model, weather, site, book) {
-        Ok(loads) => Stage::Done(loads),
-        Err(why) => refused(&why),
-    }
-}
-
-fn loads_of(
-    job: &Job,
-    model: &Model,
-    weather: &Weather,
-    site: &Site,
-    book: &mut Book,
-) -> Result<Loads, LoadError> {
-    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather).map_err(house::ideal::HeatError::from)?;
-    let from = book.get("site.design.heating").map(|f| f.source.clone());
-    let design = Design {
-        outdoor_c: site.heating.used_c,
-        outdoor_source: from.unwrap_or_else(|| Source::new("weather", "hours")),
-        outdoor_known: match site.heating.from {
-            DesignFrom::Typed(_) => None,
-            DesignFrom::Header(_) => Some(Known::Label),
-            DesignFrom::Hours => Some(Known::Assumed),
-        },
-        wind_m_per_s: design_wind(&drive),
-        wind_source: Source::new("weather", "mean wind of the coldest hundredth of the hours"),
-        air_j_per_m3k: drive.air_j_per_m3k,
-        monthly_outdoor_c: drive.monthly_outdoor_c,
-    };
-    let (heating, steady) = loads::heating(model, &glasses, &design, book)?;
-    let cooling = loads::cooling(model, &glasses, &drive, weather, book)?;
-    let held: Vec<usize> = model
-        .zones
-        .iter()
-        .enumerate()
-        .filter(|(_, z)| job.equipment.heads_in(&z.name).next().is_some())
-        .map(|(i, _)| i)
-        .collect();
-    let floats = if held.is_empty() {
-        Vec::new()
-    } else {
-        let f = |f: f64| (f - 32.0) / 1.8;
-        let outdoors = [
-            ("design", design.outdoor_c),
-            ("10f", f(10.0)),
-            ("30f", f(30.0)),
-        ];
-        loads::rooms_without_heads(&steady, model, &design, &held, &outdoors, book)?
-    };
-    let glass = loads::glass(model, &glasses, book)?;
-    Ok(Loads {
-        design,
-        heating,
-        cooling,
-        floats,
-        glass,
-    })
-}
-
-fn season_stage(
-    job: &Job,
-    model: &Model,
-    catalogue: &Catalogue,
-    weather: &Weather,
-    book: &mut Book,
-    findings: &mut Vec<Finding>,
-) -> Stage<Comparison> {
-    let choices = job.choices();
-    let Some(first) = choices.iter().find(|c| !c.equipment.heads.is_empty()) else {
-        return Stage::Waiting(vec![Wait::new(
-            "the heads and outdoor units",
-            "head",
-            "Choose units from the catalogue: an [[outdoor]] and a [[head]] for each.",
-        )]);
-    };
-    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = match Drive::new(model, &glasses, weather) {
-        Ok(drive) => drive,
-        Err(why) => return refused(&why),
-    };
-    let input = Input {
-        job,
-        model,
-        glasses: &glasses,
-        drive: &drive,
-        weather,
-        catalogue: catalogue.sheets(),
-        choice: first,
-        doors: Doors::AsUsual,
-    };
-    let comparison = match season::compare(&input) {
-        Ok(comparison) => comparison,
-        Err(why) => return refused(&why),
-    };
-    for (name, year) in &comparison.years {
-        let (Some(choice), Ok(year)) = (choices.iter().find(|c| c.name == *name), year) else {
-            continue;
-        };
-        let of = Input { choice, ..input };
-        if let Err(why) = season::explain(&of, year, book) {
-            return refused(&why);
-        }
-        // The options are there to be compared; only what is chosen is to be mended.
-        if choice.name == first.name {
-            findings.extend(season::findings(&of, year));
-        }
-    }
-    Stage::Done(comparison)
 }
 
 impl Loads {

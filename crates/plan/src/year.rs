@@ -58,19 +58,29 @@ pub struct IdealYear {
 /// # Errors
 /// A construction or weather that cannot be used.
 pub fn ideal_year(model: &Model, weather: &Weather) -> Result<IdealYear, HeatError> {
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let drive = Drive::new(model, &glasses, weather)?;
+    ideal_year_on(model, &glasses, &drive)
+}
+
+/// As [`ideal_year`], with the weather on the faces worked out before.
+pub(crate) fn ideal_year_on(
+    model: &Model,
+    glasses: &[Glass],
+    drive: &Drive,
+) -> Result<IdealYear, HeatError> {
     let ramps = model.zones.iter().any(|z| {
         [&z.heated, &z.cooled]
             .into_iter()
             .flatten()
             .any(|s| s.ramps.contains(&true))
     });
-    ideal_year_in(
-        model,
-        weather,
-        model
-            .steps_an_hour
-            .max(if ramps { STEPS_ON_RAMPS } else { 1 }),
-    )
+    let year = if ramps {
+        year_on(model, glasses, &drive.finer(STEPS_ON_RAMPS), Doors::AsUsual)?
+    } else {
+        year_on(model, glasses, drive, Doors::AsUsual)?
+    };
+    Ok(gathered(model, year))
 }
 
 /// As [`ideal_year`], in so many steps an hour.
@@ -80,12 +90,8 @@ pub(crate) fn ideal_year_in(
     per_hour: usize,
 ) -> Result<IdealYear, HeatError> {
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather)?;
-    let year = if per_hour > 1 {
-        year_on(model, &glasses, &drive.finer(per_hour), Doors::AsUsual)?
-    } else {
-        year_on(model, &glasses, &drive, Doors::AsUsual)?
-    };
+    let drive = Drive::new(model, &glasses, weather)?.finer(per_hour);
+    let year = year_on(model, &glasses, &drive, Doors::AsUsual)?;
     Ok(gathered(model, year))
 }
 

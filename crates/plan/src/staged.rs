@@ -1,0 +1,233 @@
+//! The stages that rest on the house and its weather: design loads, the year with ideal heating
+//! and cooling, the year with equipment.
+
+use climate::Weather;
+use house::balance::Doors;
+use house::drive::Drive;
+use house::glazing::Glass;
+use house::loads::{self, Design, LoadError};
+use house::model::Model;
+use jobfile::{Choice, Job};
+use reckon::{Book, Finding, Known, Source};
+use season::{Comparison, Input, SeasonError, Year};
+
+use crate::making::{Loads, refused};
+use crate::site::{DesignFrom, Site};
+use crate::year::{IdealYear, ideal_year_on};
+use crate::{Catalogue, Stage, Wait};
+
+/// A house with the year's weather on its faces, worked out once for all stages.
+pub(crate) struct Staged<'a> {
+    job: &'a Job,
+    model: &'a Model,
+    weather: &'a Weather,
+    glasses: Vec<Glass>,
+    drive: Drive,
+}
+
+type Stages = (Stage<Loads>, Stage<IdealYear>, Stage<Comparison>);
+
+impl<'a> Staged<'a> {
+    pub fn new(
+        job: &'a Job,
+        model: &'a Model,
+        weather: &'a Weather,
+    ) -> Result<Self, climate::WeatherError> {
+        let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+        let drive = Drive::new(model, &glasses, weather)?;
+        Ok(Self {
+            job,
+            model,
+            weather,
+            glasses,
+            drive,
+        })
+    }
+
+    /// Runs the stages. The years know nothing of each other and run side by side; what each
+    /// gives does not depend on that.
+    pub fn run(
+        &self,
+        site: &Site,
+        catalogue: &Catalogue,
+        book: &mut Book,
+        findings: &mut Vec<Finding>,
+    ) -> Stages {
+        let choices = self.job.choices();
+        let (loads, ideal, compared) = std::thread::scope(|scope| {
+            let ideal = scope.spawn(|| ideal_year_on(self.model, &self.glasses, &self.drive));
+            let compared = scope.spawn(|| self.compared(catalogue, &choices));
+            let loads = self.loads(site, book);
+            (loads, joined(ideal), joined(compared))
+        });
+        let ideal = match ideal {
+            Ok(year) => {
+                year.write(book);
+                Stage::Done(year)
+            }
+            Err(why) => refused(&why),
+        };
+        let season = self.season(compared, catalogue, &choices, book, findings);
+        (loads, ideal, season)
+    }
+
+    fn loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
+        if self.model.zones.iter().all(|z| z.heated.is_none()) {
+            return Stage::Waiting(vec![Wait::new(
+                "a heating setting in at least one room",
+                "room",
+                "Write heated_to = \"70 F\" in the rooms that are to be warm.",
+            )]);
+        }
+        match self.loads_of(site, book) {
+            Ok(loads) => Stage::Done(loads),
+            Err(why) => refused(&why),
+        }
+    }
+
+    fn loads_of(&self, site: &Site, book: &mut Book) -> Result<Loads, LoadError> {
+        let Self {
+            job,
+            model,
+            weather,
+            glasses,
+            drive,
+        } = self;
+        let from = book.get("site.design.heating").map(|f| f.source.clone());
+        let design = Design {
+            outdoor_c: site.heating.used_c,
+            outdoor_source: from.unwrap_or_else(|| Source::new("weather", "hours")),
+            outdoor_known: match site.heating.from {
+                DesignFrom::Typed(_) => None,
+                DesignFrom::Header(_) => Some(Known::Label),
+                DesignFrom::Hours => Some(Known::Assumed),
+            },
+            wind_m_per_s: design_wind(drive),
+            wind_source: Source::new("weather", "mean wind of the coldest hundredth of the hours"),
+            air_j_per_m3k: drive.air_j_per_m3k,
+            monthly_outdoor_c: drive.monthly_outdoor_c,
+        };
+        let (heating, steady) = loads::heating(model, glasses, &design, book)?;
+        let cooling = loads::cooling(model, glasses, drive, weather, book)?;
+        let held: Vec<usize> = model
+            .zones
+            .iter()
+            .enumerate()
+            .filter(|(_, z)| job.equipment.heads_in(&z.name).next().is_some())
+            .map(|(i, _)| i)
+            .collect();
+        let floats = if held.is_empty() {
+            Vec::new()
+        } else {
+            let f = |f: f64| (f - 32.0) / 1.8;
+            let outdoors = [
+                ("design", design.outdoor_c),
+                ("10f", f(10.0)),
+                ("30f", f(30.0)),
+            ];
+            loads::rooms_without_heads(&steady, model, &design, &held, &outdoors, book)?
+        };
+        let glass = loads::glass(model, glasses, book)?;
+        Ok(Loads {
+            design,
+            heating,
+            cooling,
+            floats,
+            glass,
+        })
+    }
+
+    fn input<'s>(&'s self, catalogue: &'s Catalogue, choice: &'s Choice) -> Input<'s> {
+        Input {
+            job: self.job,
+            model: self.model,
+            glasses: &self.glasses,
+            drive: &self.drive,
+            weather: self.weather,
+            catalogue: catalogue.sheets(),
+            choice,
+            doors: Doors::AsUsual,
+        }
+    }
+
+    /// The years of all choices and of what heats now; none where no head is chosen.
+    fn compared(
+        &self,
+        catalogue: &Catalogue,
+        choices: &[Choice],
+    ) -> Option<Result<Comparison, SeasonError>> {
+        let first = choices.iter().find(|c| !c.equipment.heads.is_empty())?;
+        let (baseline, years) = std::thread::scope(|scope| {
+            let years: Vec<_> = choices
+                .iter()
+                .map(|choice| {
+                    let input = self.input(catalogue, choice);
+                    scope.spawn(move || season::year(&input))
+                })
+                .collect();
+            let baseline = season::baseline(&self.input(catalogue, first));
+            let years: Vec<Result<Year, SeasonError>> = years.into_iter().map(joined).collect();
+            (baseline, years)
+        });
+        Some(baseline.map(|baseline| Comparison {
+            baseline,
+            years: choices.iter().map(|c| c.name.clone()).zip(years).collect(),
+        }))
+    }
+
+    fn season(
+        &self,
+        compared: Option<Result<Comparison, SeasonError>>,
+        catalogue: &Catalogue,
+        choices: &[Choice],
+        book: &mut Book,
+        findings: &mut Vec<Finding>,
+    ) -> Stage<Comparison> {
+        let comparison = match compared {
+            Some(Ok(comparison)) => comparison,
+            Some(Err(why)) => return refused(&why),
+            None => {
+                return Stage::Waiting(vec![Wait::new(
+                    "the heads and outdoor units",
+                    "head",
+                    "Choose units from the catalogue: an [[outdoor]] and a [[head]] for each.",
+                )]);
+            }
+        };
+        for (at, (choice, (_, year))) in choices.iter().zip(&comparison.years).enumerate() {
+            let Ok(year) = year else { continue };
+            let input = self.input(catalogue, choice);
+            if let Err(why) = season::explain(&input, year, book) {
+                return refused(&why);
+            }
+            // The options are there to be compared; only what is chosen is to be mended.
+            if at == 0 {
+                findings.extend(season::findings(&input, year));
+            }
+        }
+        Stage::Done(comparison)
+    }
+}
+
+/// What a thread gave. If it panicked, that is a defect and goes on here.
+fn joined<T>(thread: std::thread::ScopedJoinHandle<'_, T>) -> T {
+    thread
+        .join()
+        .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+}
+
+/// Share of the coldest hours whose mean wind stands for the design night.
+const COLD_SHARE: f64 = 0.01;
+
+/// Mean wind at the leaks in the coldest hundredth of the hours, m/s.
+fn design_wind(drive: &Drive) -> f64 {
+    let mut hours: Vec<(f64, f64)> = drive
+        .outdoor_c
+        .iter()
+        .copied()
+        .zip(drive.wind_m_per_s.iter().copied())
+        .collect();
+    hours.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let n = ((hours.len() as f64 * COLD_SHARE) as usize).max(1);
+    hours.iter().take(n).map(|(_, w)| w).sum::<f64>() / n as f64
+}
