@@ -75,23 +75,14 @@ pub(crate) fn ideal_year_on(
             .flatten()
             .any(|s| s.ramps.contains(&true))
     });
-    let year = if ramps {
-        year_on(model, glasses, &drive.finer(STEPS_ON_RAMPS), Doors::AsUsual)?
+    let steps = model
+        .steps_an_hour
+        .max(if ramps { STEPS_ON_RAMPS } else { 1 });
+    let year = if steps > 1 {
+        year_on(model, glasses, &drive.finer(steps), Doors::AsUsual)?
     } else {
         year_on(model, glasses, drive, Doors::AsUsual)?
     };
-    Ok(gathered(model, year))
-}
-
-/// As [`ideal_year`], in so many steps an hour.
-pub(crate) fn ideal_year_in(
-    model: &Model,
-    weather: &Weather,
-    per_hour: usize,
-) -> Result<IdealYear, HeatError> {
-    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather)?.finer(per_hour);
-    let year = year_on(model, &glasses, &drive, Doors::AsUsual)?;
     Ok(gathered(model, year))
 }
 

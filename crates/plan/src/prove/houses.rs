@@ -60,12 +60,6 @@ pub(super) fn year_of(text: &str, weather: &Weather) -> Result<IdealYear, String
     ideal_year(&model(text)?, weather).map_err(|e| e.to_string())
 }
 
-/// As [`year_of`] in quarter hours, so that an hour's value is its mean, as the other programs
-/// print it, and not its end.
-pub(super) fn fine_year_of(text: &str, weather: &Weather) -> Result<IdealYear, String> {
-    crate::year::ideal_year_in(&model(text)?, weather, 4).map_err(|e| e.to_string())
-}
-
 struct Ask {
     end: &'static str,
     what: &'static str,

@@ -1,6 +1,6 @@
 //! Hourly profiles of cases 600 and 900 on the standard's check days, beside the spread.
 
-use super::houses::{CASES, denver, fine_year_of};
+use super::houses::{CASES, denver, year_of};
 use super::{number, rows};
 
 const TABLE: &str = include_str!("../../../../checks/values/std140_2020_hourly_days.csv");
@@ -70,7 +70,7 @@ pub fn day_profiles() -> Vec<DayProfile> {
         let of = CASES.iter().find(|(c, _)| c.eq_ignore_ascii_case(&p.case));
         let Some((case, text)) = of else { continue };
         if !years.iter().any(|(c, _)| c == case)
-            && let Ok(year) = fine_year_of(text, &weather)
+            && let Ok(year) = year_of(text, &weather)
         {
             years.push(((*case).to_owned(), year));
         }
