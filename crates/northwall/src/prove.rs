@@ -42,11 +42,15 @@ pub fn answer(only: Option<&str>, usual: &Usual) -> Result<Report, Refusal> {
             expected: c.expected.clone(),
             got: c.got.clone(),
             verdict: c.verdict.words(),
+            known: c.known,
             remark: c.remark.clone(),
         })
         .collect();
     let mut report = Report::new(text(&checks), &views);
-    if checks.iter().any(|c| c.verdict == Verdict::Fails) {
+    if checks
+        .iter()
+        .any(|c| c.verdict == Verdict::Fails && !c.known)
+    {
         report.code = crate::STOPPED;
     }
     if usual.svg.is_some() {
@@ -83,10 +87,11 @@ fn text(checks: &[Check]) -> String {
     }
     let count = |v: Verdict| checks.iter().filter(|c| c.verdict == v).count();
     out.push_str(&format!(
-        "\n{} checks: {} hold, {} fail, {} cannot tell\n",
+        "\n{} checks: {} hold, {} fail ({} of them known, with the reason), {} cannot tell\n",
         checks.len(),
         count(Verdict::Holds),
         count(Verdict::Fails),
+        checks.iter().filter(|c| c.known).count(),
         count(Verdict::CannotTell)
     ));
     out

@@ -25,7 +25,7 @@ mod year;
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
 pub use find::Numbered;
-pub use making::{Loads, Plan, plan};
+pub use making::{Loads, Plan, plan, plan_of_chosen};
 pub use site::{DesignChoice, DesignFrom, Site};
 pub use sources::{SourceEntry, source};
 pub use stage::{Stage, Wait};

@@ -4,7 +4,7 @@ use climate::Weather;
 use house::balance::Doors;
 use house::loads::{CoolingLoads, Design, HeatingLoads, PaneComfort, RoomFloat};
 use house::model::Model;
-use jobfile::{Job, Places};
+use jobfile::{Choice, Job, Places};
 use reckon::Book;
 use season::{Comparison, Year};
 use units::Dim;
@@ -102,6 +102,18 @@ impl Plan {
 
 /// Makes the plan of a job. Pure: the same inputs give the same plan, to the bit.
 pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
+    made(job, catalogue, weather, &job.choices())
+}
+
+/// As [`plan`], without the years of the options: for an answer that does not show them. Their
+/// sheets are looked at all the same.
+pub fn plan_of_chosen(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
+    let mut choices = job.choices();
+    choices.truncate(1);
+    made(job, catalogue, weather, &choices)
+}
+
+fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice]) -> Plan {
     let mut book = Book::new();
     let site = Site::new(job, weather, &mut book);
     let mut findings = find::own(job, &site);
@@ -110,7 +122,7 @@ pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
     findings.extend(of_sheets);
     let (loads, ideal, season) = match &model {
         Stage::Done(model) => match Staged::new(job, model, weather) {
-            Ok(of) => of.run(&site, catalogue, &mut book, &mut findings),
+            Ok(of) => of.run(&site, catalogue, choices, &mut book, &mut findings),
             Err(why) => (refused(&why), refused(&why), refused(&why)),
         },
         Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),

@@ -50,13 +50,13 @@ impl<'a> Staged<'a> {
         &self,
         site: &Site,
         catalogue: &Catalogue,
+        choices: &[Choice],
         book: &mut Book,
         findings: &mut Vec<Finding>,
     ) -> Stages {
-        let choices = self.job.choices();
         let (loads, ideal, compared) = std::thread::scope(|scope| {
             let ideal = scope.spawn(|| ideal_year_on(self.model, &self.glasses, &self.drive));
-            let compared = scope.spawn(|| self.compared(catalogue, &choices));
+            let compared = scope.spawn(|| self.compared(catalogue, choices));
             let loads = self.loads(site, book);
             (loads, joined(ideal), joined(compared))
         });
@@ -67,7 +67,7 @@ impl<'a> Staged<'a> {
             }
             Err(why) => refused(&why),
         };
-        let season = self.season(compared, catalogue, &choices, book, findings);
+        let season = self.season(compared, catalogue, choices, book, findings);
         (loads, ideal, season)
     }
 

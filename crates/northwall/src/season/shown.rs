@@ -1,5 +1,6 @@
 //! The year with equipment, for the terminal.
 
+use heatpump::{Conditions, Duty, plot_data};
 use plan::Plan;
 use season::{Crossing, Regime, Row, UnitYear, Year};
 use units::Dim;
@@ -13,10 +14,12 @@ pub fn text(plan: &Plan, year: &Year, loaded: &Loaded, say: Say) -> String {
     out.push('\n');
     rooms(year, say, &mut out);
     for unit in &year.units {
-        of_unit(unit, year, say, &mut out);
+        of_unit(unit, year, plan, say, &mut out);
     }
     bought(year, loaded, say, &mut out);
-    out.push_str(&heading("When the units run flat out or the heaters help"));
+    out.push_str(&heading(
+        "The year as a field of hours: heat of all sources, of its greatest hour",
+    ));
     let hours = year.hours;
     let most = year.heating_peak.w.max(1.0);
     out.push_str(&field(hours, &|h| {
@@ -24,7 +27,6 @@ pub fn text(plan: &Plan, year: &Year, loaded: &Loaded, say: Say) -> String {
         let heads = year.heads_w.get(h).copied().unwrap_or(0.0);
         (heaters + heads) / most
     }));
-    out.push_str(&wrapped("  ", "Heat of all sources, of its greatest hour."));
     out.push('\n');
     compared(plan, loaded, say, &mut out);
     out
@@ -94,7 +96,7 @@ fn crossing(c: Crossing, say: Say) -> String {
     }
 }
 
-fn of_unit(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
+fn of_unit(unit: &UnitYear, year: &Year, plan: &Plan, say: Say, out: &mut String) {
     let rooms: Vec<&str> = unit.heads.iter().map(|h| h.room.as_str()).collect();
     out.push_str(&heading(&format!(
         "{}: {}, heads in {}",
@@ -134,12 +136,32 @@ fn of_unit(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
             crossing(unit.cycles_above, say),
         ),
     ));
-    curves(unit, year, say, out);
+    curves(unit, year, plan, say, out);
     out.push('\n');
 }
 
-/// What the rooms ask over outdoor temperature beside what was given, with the hours beneath.
-fn curves(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
+/// Least and most of a unit at an outdoor temperature by its sheet, W; none where it has no
+/// answer.
+fn gives(unit: &UnitYear, year: &Year, plan: &Plan) -> impl Fn(f64) -> Option<(f64, f64)> + use<> {
+    let system = plan
+        .chosen
+        .iter()
+        .find(|c| c.name == year.choice)
+        .and_then(|c| c.systems.iter().find(|s| s.name == unit.name));
+    let air = Conditions::at_sea_level(190.0 / 9.0);
+    let data = system.and_then(|s| plot_data(&s.pumps, Duty::Heating, air).ok());
+    move |c: f64| {
+        let points = &data.as_ref()?.curves;
+        let next = points.iter().position(|p| p.outdoor_c >= c)?;
+        let (b, a) = (points.get(next)?, points.get(next.checked_sub(1)?)?);
+        let part = (c - a.outdoor_c) / (b.outdoor_c - a.outdoor_c);
+        let mix = |x: f64, y: f64| x + part * (y - x);
+        Some((mix(a.min_w, b.min_w), mix(a.max_w, b.max_w)))
+    }
+}
+
+/// What the rooms ask over outdoor temperature beside what the unit gives, with the hours beneath.
+fn curves(unit: &UnitYear, year: &Year, plan: &Plan, say: Say, out: &mut String) {
     let (Some(need), Some((cold, mild))) = (unit.need, unit.span_c) else {
         return;
     };
@@ -167,15 +189,22 @@ fn curves(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
             })
             .collect()
     };
-    let mut series = vec![('╲', asked)];
+    let given = gives(unit, year, plan);
+    let line = |of: fn((f64, f64)) -> f64| -> Vec<f64> {
+        (0..columns)
+            .map(|i| given(at(i)).map_or(f64::NAN, of))
+            .collect()
+    };
+    let most = line(|g| g.1);
+    let top = most.iter().copied().fold(need.at(coldest), f64::max) * 1.05;
+    let mut series = vec![('·', line(|g| g.0)), ('─', most), ('╲', asked)];
     if let Some(c) = unit.balance.at_c() {
         series.push(('●', end(Some(c), need.at(c))));
     }
     if let Some(c) = unit.cycles_above.at_c() {
         series.push(('○', end(Some(c), need.at(c))));
     }
-    let top = need.at(coldest) * 1.05;
-    out.push_str(&plot(&series, top, 8, &|w| say.load_number(w)));
+    out.push_str(&plot(&series, top, 11, &|w| say.load_number(w)));
     let left = say.load_number(top).chars().count();
     let line = crate::say::columns(&hours);
     out.push_str(&format!("  {:>left$}  {line}\n", "hours"));
@@ -189,7 +218,7 @@ fn curves(unit: &UnitYear, year: &Year, say: Say, out: &mut String) {
     ));
     out.push_str(&wrapped(
         "  ",
-        "╲ what its rooms ask   ● it just carries them   ○ cycles above",
+        "╲ what its rooms ask   ─ most it gives   · least   ● just carries   ○ cycles above",
     ));
 }
 

@@ -18,6 +18,8 @@ pub struct ProofView {
     pub got: String,
     /// holds, fails or cannot tell.
     pub verdict: &'static str,
+    /// It fails and is known to, with the reason in the remark; alone it does not set exit code 1.
+    pub known: bool,
     /// Which of two limits, how far outside, why.
     pub remark: String,
 }

@@ -5,6 +5,7 @@
 
 mod air;
 mod houses;
+mod outside;
 mod profile;
 mod ratings;
 mod sun;
@@ -31,6 +32,8 @@ pub struct Check {
     pub got: String,
     /// Holds, fails or cannot tell.
     pub verdict: Verdict,
+    /// It fails, and `outside.rs` says why: known, shown, and no reason to stop.
+    pub known: bool,
     /// Remark: how far outside, by which of two limits, and why. Empty where there is none.
     pub remark: String,
 }
@@ -44,6 +47,7 @@ impl Check {
             expected: String::new(),
             got: String::new(),
             verdict: Verdict::CannotTell,
+            known: false,
             remark: String::new(),
         }
     }
@@ -186,6 +190,12 @@ pub fn prove(step: &mut dyn FnMut(usize, usize, &str)) -> Vec<Check> {
     for (i, (what, part)) in PARTS.iter().enumerate() {
         step(i, PARTS.len(), what);
         all.extend(part());
+    }
+    for check in all.iter_mut().filter(|c| c.verdict == Verdict::Fails) {
+        if let Some(why) = outside::why(&check.id) {
+            check.known = true;
+            check.remark = format!("{}; {why}", check.remark);
+        }
     }
     step(PARTS.len(), PARTS.len(), "");
     all
