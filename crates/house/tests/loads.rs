@@ -13,7 +13,10 @@ use reckon::{Book, Known, Source, evaluate};
 fn plain(name: &str, r_m2k_per_w: f64) -> Construction {
     Construction {
         name: name.into(),
-        layers: vec![Layer::Resistance { name: "layer".into(), r_m2k_per_w }],
+        layers: vec![Layer::Resistance {
+            name: "layer".into(),
+            r_m2k_per_w,
+        }],
         sun_absorptance_out: 0.6,
         emittance_out: 0.9,
         sun_absorptance_in: 0.6,
@@ -77,7 +80,11 @@ fn two_rooms(wall_r: f64) -> House {
         ],
         glazings: vec![Glazing {
             name: "label".into(),
-            made_of: GlazingData::Label { u_w_per_m2k: 1.6, shgc: 0.4, panes: 2 },
+            made_of: GlazingData::Label {
+                u_w_per_m2k: 1.6,
+                shgc: 0.4,
+                panes: 2,
+            },
             frame_share: 0.0,
             frame_u_w_per_m2k: 0.0,
             known: Known::Label,
@@ -119,9 +126,16 @@ fn a_plain_box_by_hand() {
     let ua = walls / 2.67 + 1.8 * 1.6 + 20.0 / 5.14 + 20.0 / 4.21 + 0.5 * 50.0 * 1200.0 / 3600.0;
     let want = ua * 40.0;
     let got = loads.rooms[0].heat_w;
-    assert!((got / want - 1.0).abs() < 1e-9, "{got} W against {want} W by hand");
+    assert!(
+        (got / want - 1.0).abs() < 1e-9,
+        "{got} W against {want} W by hand"
+    );
     let sum: f64 = loads.rooms.iter().map(|r| r.heat_w).sum();
-    assert!((sum - loads.heat_w).abs() < 1e-9 * sum, "rooms {sum}, house {}", loads.heat_w);
+    assert!(
+        (sum - loads.heat_w).abs() < 1e-9 * sum,
+        "rooms {sum}, house {}",
+        loads.heat_w
+    );
 }
 
 #[test]
@@ -129,7 +143,11 @@ fn more_insulation_never_raises_a_load() {
     let mut before = f64::INFINITY;
     for r in [0.3, 0.6, 1.2, 2.4, 4.8, 9.6] {
         let (_, _, loads, ..) = heating(&two_rooms(r), -20.0);
-        assert!(loads.heat_w < before, "R {r}: {} W after {before} W", loads.heat_w);
+        assert!(
+            loads.heat_w < before,
+            "R {r}: {} W after {before} W",
+            loads.heat_w
+        );
         before = loads.heat_w;
     }
 }
@@ -159,9 +177,20 @@ fn a_closed_room_follows_the_card() {
     let part = (5.0 * 2.5 - 1.6) / (0.3 + 0.26) + 1.6 * 2.0;
     let air = 1200.0 * 5.0 * 0.3048_f64 * 0.3048 * 0.3048 / 60.0;
     let want = loads::room_temperature_c(ua, -20.0, part, 20.0, air, 0.0);
-    assert!((closed.air_c - want).abs() < 1e-6, "{} against {want}", closed.air_c);
-    let open = out.iter().find(|r| r.doors == house::balance::Doors::Open).expect("open");
-    assert!(open.air_c > closed.air_c + 1.0, "an open door helps: {} C", open.air_c);
+    assert!(
+        (closed.air_c - want).abs() < 1e-6,
+        "{} against {want}",
+        closed.air_c
+    );
+    let open = out
+        .iter()
+        .find(|r| r.doors == house::balance::Doors::Open)
+        .expect("open");
+    assert!(
+        open.air_c > closed.air_c + 1.0,
+        "an open door helps: {} C",
+        open.air_c
+    );
 }
 
 /// Trade card F11, table E: UA 30 (then 15), partition 25, hall 70 F, gains 250 Btu/h; shut doors
@@ -177,9 +206,11 @@ fn rooms_of_the_card() {
         for (ua, want) in [30.0, 15.0].into_iter().zip(by_ua) {
             for (outdoor, want) in [30.0, 10.0, -5.0].into_iter().zip(want) {
                 // The formula is the same in any consistent units.
-                let got =
-                    loads::room_temperature_c(ua, outdoor, 25.0, 70.0, 1.08 * cfm, 250.0);
-                assert!((got - want).abs() < 0.06, "{cfm} cfm, UA {ua}, {outdoor} F: {got}");
+                let got = loads::room_temperature_c(ua, outdoor, 25.0, 70.0, 1.08 * cfm, 250.0);
+                assert!(
+                    (got - want).abs() < 0.06,
+                    "{cfm} cfm, UA {ua}, {outdoor} F: {got}"
+                );
             }
         }
     }
@@ -206,11 +237,20 @@ fn every_figure_is_its_formula() {
         let named: Vec<(&str, f64)> = figure
             .inputs
             .iter()
-            .map(|i| (&*i.symbol, book.value(&i.key).expect("every input is in the book")))
+            .map(|i| {
+                (
+                    &*i.symbol,
+                    book.value(&i.key).expect("every input is in the book"),
+                )
+            })
             .collect();
         let again = evaluate(&figure.formula, &named).expect("every formula reads");
         let size = figure.value.abs().max(1e-12);
-        assert!((again - figure.value).abs() <= 1e-12 * size, "{}", figure.key);
+        assert!(
+            (again - figure.value).abs() <= 1e-12 * size,
+            "{}",
+            figure.key
+        );
         checked += 1;
     }
     assert!(checked > 300, "only {checked} figures have a formula");
@@ -226,8 +266,13 @@ fn spaces_agree_with_their_own_balance() {
     assert_eq!(loads.unheated.len(), 2, "cellar and attic");
     for (z, solved) in &loads.unheated {
         let name = model.zones[*z].name.replace(' ', "-");
-        let told = book.value(&format!("space.{name}.temperature")).expect("a figure");
-        assert!((told - solved).abs() < 1e-6, "{name}: {told} against {solved}");
+        let told = book
+            .value(&format!("space.{name}.temperature"))
+            .expect("a figure");
+        assert!(
+            (told - solved).abs() < 1e-6,
+            "{name}: {told} against {solved}"
+        );
         assert!(*solved > -20.0 && *solved < 20.0, "{name} at {solved} C");
     }
 }

@@ -21,7 +21,10 @@ pub struct Source {
 impl Source {
     /// A source by key and exact place.
     pub fn new(key: impl Into<Cow<'static, str>>, place: impl Into<Cow<'static, str>>) -> Self {
-        Self { key: key.into(), place: place.into() }
+        Self {
+            key: key.into(),
+            place: place.into(),
+        }
     }
     /// A value the person gave, at this path of the job file.
     pub fn job(place: impl Into<Cow<'static, str>>) -> Self {
@@ -115,16 +118,22 @@ impl Book {
     ) -> Result<f64, FormulaError> {
         let mut named = Vec::with_capacity(inputs.len());
         for (symbol, key) in inputs {
-            let figure = self.figures.get(*key).ok_or_else(|| FormulaError::NoFigure {
-                symbol: (*symbol).to_owned(),
-                key: (*key).to_owned(),
-            })?;
+            let figure = self
+                .figures
+                .get(*key)
+                .ok_or_else(|| FormulaError::NoFigure {
+                    symbol: (*symbol).to_owned(),
+                    key: (*key).to_owned(),
+                })?;
             named.push((*symbol, figure.value));
         }
         let value = evaluate(formula, &named)?;
         let inputs = inputs
             .iter()
-            .map(|(symbol, key)| Input { symbol: Cow::Borrowed(symbol), key: (*key).to_owned() })
+            .map(|(symbol, key)| Input {
+                symbol: Cow::Borrowed(symbol),
+                key: (*key).to_owned(),
+            })
             .collect();
         let key = key.into();
         self.figures.insert(

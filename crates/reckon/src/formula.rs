@@ -37,7 +37,10 @@ impl std::fmt::Display for FormulaError {
                 write!(f, "formula `{formula}` uses `{symbol}`, which has no input")
             }
             Self::NoFigure { symbol, key } => {
-                write!(f, "input `{symbol}` names the figure `{key}`, which is not in the book")
+                write!(
+                    f,
+                    "input `{symbol}` names the figure `{key}`, which is not in the book"
+                )
             }
         }
     }
@@ -56,10 +59,19 @@ impl std::error::Error for FormulaError {}
 /// # Errors
 /// Text that does not read, or a symbol without a value.
 pub fn evaluate(formula: &str, named: &[(&str, f64)]) -> Result<f64, FormulaError> {
-    let mut reader = Reader { text: formula, at: 0, named, depth: 0 };
+    let mut reader = Reader {
+        text: formula,
+        at: 0,
+        named,
+        depth: 0,
+    };
     let value = reader.sum()?;
     reader.space();
-    if reader.at == formula.len() { Ok(value) } else { Err(reader.syntax()) }
+    if reader.at == formula.len() {
+        Ok(value)
+    } else {
+        Err(reader.syntax())
+    }
 }
 
 struct Reader<'a> {
@@ -71,11 +83,19 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn syntax(&self) -> FormulaError {
-        FormulaError::Syntax { at: self.at, formula: self.text.to_owned() }
+        FormulaError::Syntax {
+            at: self.at,
+            formula: self.text.to_owned(),
+        }
     }
 
     fn space(&mut self) {
-        while self.text.as_bytes().get(self.at).is_some_and(u8::is_ascii_whitespace) {
+        while self
+            .text
+            .as_bytes()
+            .get(self.at)
+            .is_some_and(u8::is_ascii_whitespace)
+        {
             self.at += 1;
         }
     }
@@ -120,7 +140,11 @@ impl Reader<'_> {
             return Ok(-self.signed()?);
         }
         let base = self.atom()?;
-        if self.eat(b'^') { Ok(libm::pow(base, self.signed()?)) } else { Ok(base) }
+        if self.eat(b'^') {
+            Ok(libm::pow(base, self.signed()?))
+        } else {
+            Ok(base)
+        }
     }
 
     fn atom(&mut self) -> Result<f64, FormulaError> {
@@ -131,7 +155,11 @@ impl Reader<'_> {
             }
             let value = self.sum()?;
             self.depth -= 1;
-            return if self.eat(b')') { Ok(value) } else { Err(self.syntax()) };
+            return if self.eat(b')') {
+                Ok(value)
+            } else {
+                Err(self.syntax())
+            };
         }
         self.space();
         let rest = &self.text[self.at..];
@@ -154,9 +182,14 @@ impl Reader<'_> {
         if self.eat(b'(') {
             return self.call(name);
         }
-        self.named.iter().find(|(n, _)| *n == name).map(|(_, v)| *v).ok_or_else(|| {
-            FormulaError::NoSymbol { symbol: name.to_owned(), formula: self.text.to_owned() }
-        })
+        self.named
+            .iter()
+            .find(|(n, _)| *n == name)
+            .map(|(_, v)| *v)
+            .ok_or_else(|| FormulaError::NoSymbol {
+                symbol: name.to_owned(),
+                formula: self.text.to_owned(),
+            })
     }
 
     fn call(&mut self, name: &str) -> Result<f64, FormulaError> {
@@ -180,7 +213,9 @@ impl Reader<'_> {
             ("exp", [x]) => Ok(libm::exp(*x)),
             ("ln", [x]) => Ok(libm::log(*x)),
             ("sum", all) => Ok(all.iter().sum()),
-            ("min", all) if !all.is_empty() => Ok(all.iter().copied().fold(f64::INFINITY, f64::min)),
+            ("min", all) if !all.is_empty() => {
+                Ok(all.iter().copied().fold(f64::INFINITY, f64::min))
+            }
             ("max", all) if !all.is_empty() => {
                 Ok(all.iter().copied().fold(f64::NEG_INFINITY, f64::max))
             }
@@ -195,7 +230,9 @@ fn number_end(bytes: &[u8]) -> usize {
         let exponent_sign =
             matches!(bytes[end], b'+' | b'-') && end > 0 && matches!(bytes[end - 1], b'e' | b'E');
         let exponent = matches!(bytes[end], b'e' | b'E')
-            && bytes.get(end + 1).is_some_and(|b| b.is_ascii_digit() || matches!(b, b'+' | b'-'));
+            && bytes
+                .get(end + 1)
+                .is_some_and(|b| b.is_ascii_digit() || matches!(b, b'+' | b'-'));
         if bytes[end].is_ascii_digit() || bytes[end] == b'.' || exponent || exponent_sign {
             end += 1;
         } else {
