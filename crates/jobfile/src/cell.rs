@@ -152,9 +152,9 @@ pub(crate) struct Hours {
 }
 
 impl Hours {
-    pub fn of(values: [Option<f64>; 24]) -> Self {
+    pub fn of(values: &[Option<f64>; 24]) -> Self {
         Self {
-            values,
+            values: *values,
             ramps: [false; 24],
         }
     }

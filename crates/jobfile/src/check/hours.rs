@@ -53,10 +53,10 @@ impl Check<'_> {
     ) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "off") {
-                return Some(Value::ByHour(Box::new(Hours::of([None; 24]))));
+                return Some(Value::ByHour(Box::new(Hours::of(&[None; 24]))));
             }
             let value = self.quantity(node, dim, least, most, path)?;
-            return Some(Value::ByHour(Box::new(Hours::of([Some(value); 24]))));
+            return Some(Value::ByHour(Box::new(Hours::of(&[Some(value); 24]))));
         };
         let mut hours: [Option<Option<f64>>; 24] = [None; 24];
         let mut ramps = [false; 24];
@@ -116,7 +116,7 @@ impl Check<'_> {
     pub(super) fn on_hours(&mut self, node: &Node, path: &str) -> Option<Value> {
         let Raw::List(members) = &node.raw else {
             if node.text().is_some_and(|t| t.trim() == "always") {
-                return Some(Value::ByHour(Box::new(Hours::of([Some(1.0); 24]))));
+                return Some(Value::ByHour(Box::new(Hours::of(&[Some(1.0); 24]))));
             }
             let says = Says::new("this does not say in which hours")
                 .got(self.lines.written(&node.span))
@@ -145,7 +145,7 @@ impl Check<'_> {
                 }
             }
         }
-        good.then(|| Value::ByHour(Box::new(Hours::of(hours))))
+        good.then(|| Value::ByHour(Box::new(Hours::of(&hours))))
     }
 
     /// The hours from `from` to `to`, over midnight where `to` is not later.
