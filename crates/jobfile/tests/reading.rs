@@ -170,7 +170,7 @@ fn standard_140_says_all_it_needs() {
     );
     assert_eq!(house.storeys[0].under, Under::StillAir);
     assert_eq!(house.storeys[0].ceiling_m, 2.7);
-    assert_eq!(house.leakage, Leakage::Fixed { per_h: 0.414 });
+    assert_eq!(house.leakage, Leakage::Fixed { per_h: 0.5 });
     assert_eq!(house.rooms[0].gains[0].by_hour_w, [200.0; 24]);
     assert_eq!(house.rooms[0].gains[0].radiant, 0.6);
     assert_eq!(house.furnishing_j_per_m2k, 0.0);
