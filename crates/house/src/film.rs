@@ -32,6 +32,11 @@ impl Looks {
         }
     }
 
+    /// Where its pieces begin in the table.
+    pub fn first_piece(self) -> u32 {
+        self as u32 * PIECES as u32
+    }
+
     /// Coefficient that stands in the constant matrix; the table's difference to it goes to the
     /// right-hand side. At least half of the steepest slope met in a house, so that the
     /// iteration settles.
@@ -47,49 +52,51 @@ impl Looks {
 /// difference (air minus face). Beyond 32 K the last piece goes on.
 #[derive(Debug, Clone)]
 pub struct InsideFilm {
-    /// Heat and slope in the middle of each piece, for each of the three ways to look.
-    pieces: [Box<[[f64; 2]; PIECES]>; 3],
+    /// Heat and slope in the middle of each piece, one way to look after the other (the fourth is
+    /// never used and makes the number of pieces a power of two).
+    pieces: Box<[[f64; 2]; 4 * PIECES]>,
 }
 
 impl InsideFilm {
     /// Tabulates [`physics::film::natural_w_per_m2k`].
     pub fn new() -> Self {
-        let fill = |tilt_deg: f64| {
+        let mut pieces = Box::new([[0.0; 2]; 4 * PIECES]);
+        for (looks, tilt_deg) in [(Looks::Level, 90.0), (Looks::Down, 0.0), (Looks::Up, 180.0)] {
             let heat = |dt: f64| dt * inside_natural_w_per_m2k(tilt_deg, dt);
             let half = 0.5 / PIECES_PER_K;
-            Box::new(core::array::from_fn(|i| {
+            for i in 0..PIECES {
                 let middle = (i as f64 - PIECES as f64 / 2.0) / PIECES_PER_K;
                 let (low, high) = (heat(middle - half), heat(middle + half));
-                [f64::midpoint(low, high), (high - low) * PIECES_PER_K]
-            }))
-        };
-        Self {
-            pieces: [fill(90.0), fill(0.0), fill(180.0)],
+                pieces[looks.first_piece() as usize + i] =
+                    [f64::midpoint(low, high), (high - low) * PIECES_PER_K];
+            }
         }
+        Self { pieces }
     }
 
-    /// The straight pieces for faces that look one way.
+    /// All pieces; those for one way to look begin at [`Looks::first_piece`].
     #[inline]
-    pub fn pieces(&self, looks: Looks) -> &[[f64; 2]; PIECES] {
-        &self.pieces[looks as usize]
+    pub fn all(&self) -> &[[f64; 2]; 4 * PIECES] {
+        &self.pieces
     }
 
     /// Heat from air to face, W/m2, at air minus face `dt_k`.
     #[inline]
     pub fn heat_w_per_m2(&self, looks: Looks, dt_k: f64) -> f64 {
-        on_pieces(self.pieces(looks), dt_k)
+        on_pieces(&self.pieces, looks.first_piece(), dt_k)
     }
 }
 
 /// Heat on the piece that `dt_k` falls on. The nearest whole number is read from the bits, which
 /// spares the checks of a conversion; the mask keeps it inside the table.
 #[inline]
-pub fn on_pieces(pieces: &[[f64; 2]; PIECES], dt_k: f64) -> f64 {
+pub fn on_pieces(pieces: &[[f64; 2]; 4 * PIECES], first: u32, dt_k: f64) -> f64 {
     let reach = PIECES as f64 / 2.0;
-    let x = (dt_k * PIECES_PER_K).max(-reach).min(reach - 1.0) + reach;
-    let i = (x + WHOLE).to_bits() as usize & (PIECES - 1);
+    let x = (dt_k * PIECES_PER_K).max(-reach).min(reach - 1.0);
+    let whole = x + reach + WHOLE;
+    let i = (whole.to_bits() as u32).wrapping_add(first) as usize & (4 * PIECES - 1);
     let [heat, slope] = pieces[i];
-    let middle = (i as f64 - reach) / PIECES_PER_K;
+    let middle = (whole - WHOLE - reach) * (1.0 / PIECES_PER_K);
     heat + slope * (dt_k - middle)
 }
 

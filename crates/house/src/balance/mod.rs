@@ -12,6 +12,7 @@
 mod bank;
 mod network;
 mod openings;
+mod passes;
 mod sums;
 mod supply;
 mod tune;
@@ -246,6 +247,7 @@ impl<'a> Balance<'a> {
     /// Solves step `h` of the drive with this supply. Nothing moves on until [`Balance::accept`].
     pub fn step(&mut self, h: usize, supply: &[Supply]) -> Outcome<'_> {
         self.prepare(h);
+        self.work.guess_losses();
         let mut settled = false;
         for round in 0..MOST_ITERATIONS {
             self.iterations += 1;

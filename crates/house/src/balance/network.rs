@@ -50,6 +50,8 @@ pub struct Network {
     pub area: Vec<f64>,
     /// Which way each face looks.
     pub looks: Vec<Looks>,
+    /// Where the pieces of its film begin.
+    pub first_piece: Vec<u32>,
     /// Convection coefficient in the matrix, W/(m2 K).
     pub convection: Vec<f64>,
     /// Longwave coefficient to the star, W/(m2 K).
@@ -252,6 +254,7 @@ impl Network {
                 .collect(),
             area: made.iter().map(|m| m.area).collect(),
             looks: made.iter().map(|m| m.looks).collect(),
+            first_piece: made.iter().map(|m| m.looks.first_piece()).collect(),
             convection: made.iter().map(|m| m.looks.constant_w_per_m2k()).collect(),
             radiant: star(&made, zones),
             takes_beam: share.beam,

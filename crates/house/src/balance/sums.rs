@@ -1,6 +1,6 @@
 //! What is added up over the accepted steps.
 
-use super::Balance;
+use super::{Balance, passes};
 
 /// Sums over the accepted steps, in watt hours.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -53,19 +53,17 @@ impl Balance<'_> {
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
         let outdoor = self.drive.outdoor_c[h];
         let dt = 1.0 / self.drive.per_hour as f64;
-        for z in 0..n.zones {
-            let (air, star) = (w.air[z], w.star[z]);
-            let r = n.first[z]..n.first[z + 1];
-            let of = s.into_face[r.clone()].iter_mut().zip(&w.face[r.clone()]);
-            let parts = n.convection[r.clone()]
-                .iter()
-                .zip(&n.radiant[r.clone()])
-                .zip(&w.lag_film[r.clone()])
-                .zip(&w.sun[r]);
-            for ((sum, t), (((c, h), film), sun)) in of.zip(parts) {
-                *sum += dt * (c * (air - t) + h * (star - t) + film + sun);
-            }
-        }
+        passes::into_faces(
+            &mut s.into_face,
+            dt,
+            &w.air_f,
+            &w.star_f,
+            &w.face,
+            &n.convection,
+            &n.radiant,
+            &w.lag_film,
+            &w.sun,
+        );
         for (i, wall) in n.outer.iter().enumerate() {
             let t_in = w.face[wall.face];
             let t_out = w.den[i] * (w.drive_out[i] - wall.wall.g_cross * t_in);

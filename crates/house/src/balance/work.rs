@@ -2,7 +2,8 @@
 //! length, so that the processor can take several faces at once.
 
 use super::network::Network;
-use crate::film::{InsideFilm, on_pieces};
+use super::passes;
+use crate::film::InsideFilm;
 
 /// Kept between steps to spare allocation. Face arrays are in the network's order.
 #[derive(Debug, Clone, Default)]
@@ -15,7 +16,13 @@ pub(super) struct Work {
     pub slack: Vec<f64>,
     /// Force and lag together, then the face's part that the zones do not make.
     pub part: Vec<f64>,
+    /// Scratch.
     sum: Vec<f64>,
+    to_air: Vec<f64>,
+    to_star: Vec<f64>,
+    /// Air and star of each face's zone, C.
+    pub air_f: Vec<f64>,
+    pub star_f: Vec<f64>,
     /// Lagged heat to each face, W/m2: film and loss.
     pub lag_face: Vec<f64>,
     /// The film's part of it, taken from the air.
@@ -65,6 +72,10 @@ impl Work {
             slack: f.clone(),
             part: f.clone(),
             sum: f.clone(),
+            to_air: f.clone(),
+            to_star: f.clone(),
+            air_f: vec![start_c; faces],
+            star_f: vec![start_c; faces],
             lag_face: f.clone(),
             lag_film: f.clone(),
             lag_leak: z.clone(),
@@ -107,32 +118,32 @@ impl Work {
 
     /// Parts of the faces that the zones do not make, and what they give to air and star.
     pub fn eliminate_faces(&mut self, n: &Network) {
-        for ((sum, force), lag) in self.sum.iter_mut().zip(&self.force).zip(&self.lag_face) {
-            *sum = force + lag;
+        passes::parts(
+            &mut self.part,
+            &mut self.sum,
+            &self.force,
+            &self.lag_face,
+            &n.inverse,
+        );
+        for p in &n.partitions {
+            let [a, b] = p.faces;
+            self.part[a] += n.inverse_mate[a] * self.sum[b];
+            self.part[b] += n.inverse_mate[b] * self.sum[a];
         }
-        let sum = &self.sum[..n.mate.len()];
-        for ((((p, s), mate), own), cross) in self
-            .part
-            .iter_mut()
-            .zip(sum)
-            .zip(&n.mate)
-            .zip(&n.inverse)
-            .zip(&n.inverse_mate)
-        {
-            *p = own * s + cross * sum[*mate];
-        }
+        passes::gifts(
+            &mut self.to_air,
+            &mut self.to_star,
+            &self.part,
+            &self.lag_film,
+            &n.area,
+            &n.area_convection,
+            &n.area_radiant,
+        );
+        let (air, star) = self.right.split_at_mut(n.zones);
         for z in 0..n.zones {
             let r = n.first[z]..n.first[z + 1];
-            let (part, film) = (&self.part[r.clone()], &self.lag_film[r.clone()]);
-            let (ac, ar) = (&n.area_convection[r.clone()], &n.area_radiant[r.clone()]);
-            let area = &n.area[r];
-            let (mut air, mut star) = (0.0, 0.0);
-            for ((((p, l), c), r), a) in part.iter().zip(film).zip(ac).zip(ar).zip(area) {
-                air += c * p - a * l;
-                star += r * p;
-            }
-            self.right[z] = self.base[z] + air;
-            self.right[n.zones + z] = star;
+            air[z] = self.base[z] + self.to_air[r.clone()].iter().sum::<f64>();
+            star[z] = self.to_star[r].iter().sum();
         }
     }
 
@@ -140,74 +151,66 @@ impl Work {
     pub fn face_temperatures(&mut self, n: &Network) {
         for z in 0..n.zones {
             let r = n.first[z]..n.first[z + 1];
-            let (air, star) = (self.air[z], self.star[z]);
-            let (c, h) = (&n.convection[r.clone()], &n.radiant[r.clone()]);
-            for ((pull, c), h) in self.sum[r].iter_mut().zip(c).zip(h) {
-                *pull = c * air + h * star;
-            }
+            self.air_f[r.clone()].fill(self.air[z]);
+            self.star_f[r].fill(self.star[z]);
         }
-        let pull = &self.sum[..n.mate.len()];
-        for (((((t, part), p), mate), own), cross) in self
-            .face
-            .iter_mut()
-            .zip(&self.part)
-            .zip(pull)
-            .zip(&n.mate)
-            .zip(&n.inverse)
-            .zip(&n.inverse_mate)
-        {
-            *t = part + own * p + cross * pull[*mate];
+        passes::temperatures(
+            &mut self.face,
+            &mut self.sum,
+            &self.part,
+            &n.inverse,
+            &self.air_f,
+            &self.star_f,
+            &n.convection,
+            &n.radiant,
+        );
+        for p in &n.partitions {
+            let [a, b] = p.faces;
+            self.face[a] += n.inverse_mate[a] * self.sum[b];
+            self.face[b] += n.inverse_mate[b] * self.sum[a];
         }
     }
 
     /// The film and loss that the solution asks for; returns by how much each differs from the
     /// one used, in the zone where it differs most, W.
     pub fn next_films(&mut self, n: &Network, film: &InsideFilm) -> f64 {
-        let mut most = 0.0_f64;
-        for z in 0..n.zones {
-            let r = n.first[z]..n.first[z + 1];
-            let air = self.air[z];
-            let mut moved = 0.0;
-            let now = self.face[r.clone()]
-                .iter()
-                .zip(&n.looks[r.clone()])
-                .zip(&n.convection[r.clone()])
-                .zip(&self.slack[r.clone()])
-                .zip(&n.area[r.clone()])
-                .zip(&self.lag_face[r.clone()]);
-            let next = self.next_film[r.clone()]
-                .iter_mut()
-                .zip(&mut self.next_face[r]);
-            for ((((((t, looks), c), slack), area), used), (next_film, next_face)) in now.zip(next)
-            {
-                let dt = air - t;
-                let heat = on_pieces(film.pieces(*looks), dt) - c * dt;
-                let all = heat + slack * t;
-                *next_film = heat;
-                *next_face = all;
-                moved += area * (all - used).abs();
-            }
-            most = most.max(moved);
-        }
-        most
+        passes::films(
+            &mut self.next_film,
+            film,
+            &n.first_piece,
+            &self.air_f,
+            &self.face,
+            &n.convection,
+        );
+        passes::lags(
+            &mut self.next_face,
+            &mut self.sum,
+            &self.next_film,
+            &self.slack,
+            &self.face,
+            &self.lag_face,
+            &n.area,
+        );
+        (0..n.zones)
+            .map(|z| self.sum[n.first[z]..n.first[z + 1]].iter().sum::<f64>())
+            .fold(0.0, f64::max)
+    }
+
+    /// The losses of this step with the faces as they were: the first guess of what is lagged.
+    pub fn guess_losses(&mut self) {
+        passes::add_times(&mut self.lag_face, &self.lag_film, &self.slack, &self.face);
     }
 
     /// Takes over the films the solution asks for.
     pub fn take_films(&mut self, step: f64) {
-        approach(&mut self.lag_face, &self.next_face, step);
-        approach(&mut self.lag_film, &self.next_film, step);
+        passes::approach(&mut self.lag_face, &self.next_face, step);
+        passes::approach(&mut self.lag_film, &self.next_film, step);
     }
 
     /// Takes over (or goes by `step` towards) the air through leaks and doors that the solution
     /// asks for.
     pub fn take_air(&mut self, step: f64) {
-        approach(&mut self.lag_leak, &self.next_leak, step);
-        approach(&mut self.lag_doors, &self.next_doors, step);
-    }
-}
-
-fn approach(used: &mut [f64], next: &[f64], step: f64) {
-    for (u, n) in used.iter_mut().zip(next) {
-        *u += step * (n - *u);
+        passes::approach(&mut self.lag_leak, &self.next_leak, step);
+        passes::approach(&mut self.lag_doors, &self.next_doors, step);
     }
 }
