@@ -36,9 +36,9 @@ use work::Work;
 
 /// The films of a step are taken as settled when no zone's faces move by more than this, W (sum of
 /// the sizes over its faces).
-pub const SETTLED_W: f64 = 8.0;
+pub const SETTLED_W: f64 = 20.0;
 /// The air through leaks and doors is settled when no zone's moves by more than this, W.
-pub const AIR_SETTLED_W: f64 = 0.5;
+pub const AIR_SETTLED_W: f64 = 2.0;
 /// Most iterations of an hour; past half of them the moves are halved.
 const MOST_ITERATIONS: usize = 24;
 
@@ -241,7 +241,9 @@ impl<'a> Balance<'a> {
             .zip(&self.air_c)
             .map(|(c, t)| c * step * t)
             .sum();
-        outer + between + air
+        // What the air still owes the walls counts as taken out already.
+        let owed: f64 = self.work.owed.iter().sum();
+        outer + between + air - owed * step
     }
 
     /// Solves step `h` of the drive with this supply. Nothing moves on until [`Balance::accept`].
@@ -317,7 +319,7 @@ impl<'a> Balance<'a> {
         let to_out = &self.outdoor[self.of_hour[of_day]];
         let gains = &self.gains_air[of_day];
         for z in 0..n.zones {
-            w.base[z] = n.capacity[z] * self.air_c[z] + gains[z] + to_out[z] * outdoor;
+            w.base[z] = n.capacity[z] * self.air_c[z] + gains[z] + to_out[z] * outdoor - w.owed[z];
         }
     }
 

@@ -114,6 +114,16 @@ pub fn into_faces(
     }
 }
 
+/// What the walls took beyond what their faces gave, because the loss was lagged: W/m2.
+pub fn beyond(beyond: &mut [f64], lag_face: &[f64], lag_film: &[f64], slack: &[f64], face: &[f64]) {
+    let n = beyond.len();
+    let (all, film) = (&lag_face[..n], &lag_film[..n]);
+    let (slack, face) = (&slack[..n], &face[..n]);
+    for f in 0..n {
+        beyond[f] = all[f] - film[f] - slack[f] * face[f];
+    }
+}
+
 /// `used += step (next - used)`.
 pub fn approach(used: &mut [f64], next: &[f64], step: f64) {
     for (u, n) in used.iter_mut().zip(next) {
@@ -127,5 +137,12 @@ pub fn add_times(out: &mut [f64], a: &[f64], b: &[f64], c: &[f64]) {
     let (a, b, c) = (&a[..n], &b[..n], &c[..n]);
     for f in 0..n {
         out[f] = a[f] + b[f] * c[f];
+    }
+}
+
+/// `out += a * scale`.
+pub fn add_scaled(out: &mut [f64], a: &[f64], scale: f64) {
+    for (o, a) in out.iter_mut().zip(a) {
+        *o += scale * a;
     }
 }

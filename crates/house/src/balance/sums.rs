@@ -9,6 +9,10 @@ pub struct Sums {
     pub hours: f64,
     /// Heat into each face from its room, sun included, W h/m2; faces as in the network.
     pub into_face: Vec<f64>,
+    /// Heat each wall took beyond that, W h/m2 (see `owed` in the work arrays).
+    pub beyond: Vec<f64>,
+    /// Of it, what the air has paid, W h per zone.
+    pub paid_wh: Vec<f64>,
     /// Heat into the outer side of opaque outer walls, W h/m2; walls as in the network.
     pub into_outside: Vec<f64>,
     /// Heat by the supply, W h per zone.
@@ -34,6 +38,8 @@ impl Sums {
         Self {
             hours: 0.0,
             into_face: vec![0.0; faces],
+            beyond: vec![0.0; faces],
+            paid_wh: z.clone(),
             into_outside: vec![0.0; outer],
             supply_wh: z.clone(),
             gains_wh: z.clone(),
@@ -64,6 +70,8 @@ impl Balance<'_> {
             &w.lag_film,
             &w.sun,
         );
+        passes::beyond(&mut w.beyond, &w.lag_face, &w.lag_film, &w.slack, &w.face);
+        passes::add_scaled(&mut s.beyond, &w.beyond, dt);
         for (i, wall) in n.outer.iter().enumerate() {
             let t_in = w.face[wall.face];
             let t_out = w.den[i] * (w.drive_out[i] - wall.wall.g_cross * t_in);
@@ -82,6 +90,13 @@ impl Balance<'_> {
         let gains = &self.gains_air[of_day];
         let to_out = &self.outdoor[self.of_hour[of_day]];
         for z in 0..n.zones {
+            s.paid_wh[z] += dt * w.owed[z];
+            let r = n.first[z]..n.first[z + 1];
+            w.owed[z] = n.area[r.clone()]
+                .iter()
+                .zip(&w.beyond[r])
+                .map(|(a, b)| a * b)
+                .sum();
             s.supply_wh[z] += dt * self.thermostats.heat_w[z];
             s.gains_wh[z] += dt * (gains[z] + radiant[z]);
             let [beam, diffuse] = w.sun_zone[z];
@@ -118,8 +133,9 @@ impl Balance<'_> {
         let windows: f64 = n
             .windows
             .iter()
-            .map(|w| -s.into_face[w.face] * n.area[w.face])
+            .map(|w| -(s.into_face[w.face] + s.beyond[w.face]) * n.area[w.face])
             .sum();
+        // What the air pays goes to the walls: no heat in or out.
         let into = sum(&s.supply_wh) + sum(&s.gains_wh) + sum(&s.sun_wh) + sum(&s.outdoor_air_wh);
         let stored = self.stored_j() - s.stored_at_start_j;
         let through = s.supply_wh.iter().map(|q| q.abs()).sum::<f64>()
@@ -143,6 +159,7 @@ impl Balance<'_> {
             s.sun_wh[zone],
             s.outdoor_air_wh[zone],
             s.doors_wh[zone],
+            -s.paid_wh[zone],
             -into_faces,
         ];
         let rise = self.air_c[zone] - s.air_at_start_c[zone];

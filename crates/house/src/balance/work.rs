@@ -51,6 +51,11 @@ pub(super) struct Work {
     pub face: Vec<f64>,
     /// What does not change while a step is iterated, W per zone.
     pub base: Vec<f64>,
+    /// Heat the walls of a zone took in the last step beyond what their faces gave; the air pays
+    /// it in the next, so that the ledger closes. W per zone.
+    pub owed: Vec<f64>,
+    /// The same by face, W/m2.
+    pub beyond: Vec<f64>,
     /// Leakage, W/K per zone.
     pub leak: Vec<f64>,
     /// Sun let into each zone, beam and diffuse, W.
@@ -94,6 +99,8 @@ impl Work {
             star: vec![start_c; zones],
             face: vec![start_c; faces],
             base: z.clone(),
+            owed: z.clone(),
+            beyond: f.clone(),
             leak: z,
             sun_zone: vec![[0.0; 2]; zones],
             bank_in: vec![0.0; bank],
