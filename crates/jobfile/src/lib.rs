@@ -23,10 +23,15 @@ pub mod schema;
 mod tables;
 mod tree;
 
+pub use carriers::amount_j;
 pub use job::{
     AsBuilt, AsBuiltValue, Bill, Carbon, Carrier, Choice, Equipment, Given, Habits, HeadChoice,
     Heater, HeaterKind, Job, OutdoorChoice, Photo, Place, Places, Price, Prices, Stage,
     TypedDesign,
+};
+pub use job::{
+    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Line, LinePiece, Listener,
+    OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use problem::{Problem, Span};
 pub use read::{read, read_bytes};

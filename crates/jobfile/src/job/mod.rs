@@ -2,6 +2,7 @@
 
 mod equipment;
 mod heater;
+mod install;
 mod known;
 mod place;
 mod prices;
@@ -9,6 +10,10 @@ mod readings;
 
 pub use equipment::{Choice, Equipment, HeadChoice, OutdoorChoice};
 pub use heater::{Heater, HeaterKind};
+pub use install::{
+    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Line, LinePiece, Listener,
+    OutdoorPlace, Panel, Requirement, Tool, Weighing,
+};
 pub use known::{Given, Places};
 pub use place::{Place, TypedDesign};
 pub use prices::{Carbon, Carrier, Price, Prices};
@@ -48,6 +53,8 @@ pub struct Job {
     pub as_built: Vec<AsBuilt>,
     /// Bills and deliveries.
     pub bills: Vec<Bill>,
+    /// Places, lines, drains, circuits, codes.
+    pub installation: Installation,
     /// Photos kept with the job.
     pub photos: Vec<Photo>,
     /// Every assumption of the job and how it is known, in the order of the file.

@@ -12,6 +12,7 @@ mod glazing;
 mod habits;
 mod heater;
 mod house;
+mod install;
 mod job;
 mod leakage;
 mod outer_door;
@@ -136,6 +137,41 @@ pub(crate) static FILE: Table = Table {
             Kind::Rows(&as_built::TABLE),
             "What was built, over what was planned",
         ),
+        may(
+            "codes",
+            Kind::Sub(&install::CODES),
+            "Editions the work is judged by",
+        ),
+        may(
+            "outdoor_place",
+            Kind::Rows(&install::OUTDOOR),
+            "Where outdoor units stand",
+        ),
+        may("head_place", Kind::Rows(&install::HEAD), "Where heads hang"),
+        may(
+            "listener",
+            Kind::Rows(&install::LISTENER),
+            "Who hears the units",
+        ),
+        may("line", Kind::Rows(&install::LINE), "Refrigerant lines"),
+        may("drain", Kind::Rows(&install::DRAIN), "Condensate drains"),
+        may(
+            "circuit",
+            Kind::Rows(&install::CIRCUIT),
+            "Circuits of outdoor units",
+        ),
+        may("panel", Kind::Sub(&install::PANEL), "The electrical panel"),
+        may(
+            "requirement",
+            Kind::Rows(&install::REQUIREMENT),
+            "Distances required here",
+        ),
+        may(
+            "weighing",
+            Kind::Rows(&install::WEIGHING),
+            "Refrigerant weighed",
+        ),
+        may("tool", Kind::Rows(&install::TOOL), "Instruments"),
         may(
             "photo",
             Kind::Rows(&photo::TABLE),
@@ -266,6 +302,7 @@ pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
         .rows("as_built")
         .filter_map(|r| as_built::read(r, desk))
         .collect();
+    job.installation = install::read(file, desk);
     job.photos = file.rows("photo").map(photo::read).collect();
     job
 }
