@@ -22,6 +22,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile",
         ],
     ),
+    ("startup", &["reckon", "units", "physics", "heatpump"]),
     (
         "plan",
         &[
@@ -32,7 +33,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         "northwall",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "plan",
+            "startup", "plan",
         ],
     ),
 ];

@@ -1,0 +1,187 @@
+//! How well the loss of gas is known, doubt by doubt.
+
+use serde::Serialize;
+
+use super::{PressureTest, VISIBLE};
+use crate::leak_scale::{TestGas, YEAR_S, leak_ratio};
+use crate::wrong::Wrong;
+
+/// Doubts of the loss, each one standard deviation, as share of the gas per second.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Doubts {
+    /// Scatter from reading to reading: more readings help.
+    pub scatter: f64,
+    /// Steps of gauge and thermometer: neither time between readings nor number helps, only length.
+    pub step: f64,
+    /// The thermometer is not the gas.
+    pub wander: f64,
+    /// The gauge's own error moves.
+    pub drift: f64,
+    /// What is left of the constant errors of both, because the temperature changed.
+    pub bias: f64,
+}
+
+/// End-to-end wander of a random walk taken into a least-squares slope is at most this much more.
+/// Source: `common-practice`, variance 6/5 of the end-to-end estimate.
+const WALK: f64 = 1.0955;
+
+impl Doubts {
+    /// All together.
+    pub fn all(self) -> f64 {
+        let Self {
+            scatter,
+            step,
+            wander,
+            drift,
+            bias,
+        } = self;
+        (scatter * scatter + step * step + wander * wander + drift * drift + bias * bias).sqrt()
+    }
+
+    /// The largest, in words, with what would make it smaller.
+    pub fn largest(self) -> (&'static str, &'static str) {
+        [
+            (
+                self.scatter,
+                "scatter of the readings",
+                "take more readings",
+            ),
+            (
+                self.step,
+                "the steps of gauge and thermometer",
+                "use a gauge that shows smaller steps, or wait longer",
+            ),
+            (
+                self.wander,
+                "the thermometer, which is not the gas",
+                "strap it to the line under insulation, out of sun and draught, or wait longer",
+            ),
+            (
+                self.drift,
+                "drift of the gauge",
+                "use a gauge with a better stability, or wait longer",
+            ),
+            (
+                self.bias,
+                "constant errors while the temperature changed",
+                "end the test at the temperature it began with",
+            ),
+        ]
+        .into_iter()
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or(("nothing", ""), |x| (x.1, x.2))
+    }
+
+    /// Doubts of a slope through readings.
+    ///
+    /// # Equation
+    /// scatter `s / sqrt(Sxx)`; step `h Sx / (Sxx sqrt(3))`; wander and drift `1.0955 w sqrt(2) / D`;
+    /// bias `(g/p + k/T) |dT| / (T D)`
+    /// # Symbols
+    /// `s` scatter of one reading, share; `Sxx` sum of squared, `Sx` of absolute times about their
+    /// mean; `h` half a step of both, share; `w` standard deviation of wander or drift, share; `D`
+    /// length, s; `g`, `k` constant errors of gauge and thermometer; `dT` change of temperature
+    /// over the test, K; `p` Pa absolute; `T` K.
+    /// # Range
+    /// Positive length.
+    /// # Source
+    /// `common-practice`: propagation of errors; limits are two standard deviations. A constant
+    /// error of the gauge cancels but for the change of temperature; steps do not average out
+    /// when the reading hardly moves, so their bound is taken as evenly spread.
+    pub(crate) fn of(
+        test: &PressureTest,
+        at: (f64, f64),
+        scatter: f64,
+        (spread_s2, reach_s): (f64, f64),
+        length_s: f64,
+        change_k: f64,
+    ) -> Self {
+        let (pa, kelvin) = at;
+        let gauge = test.gauge.today(test.day);
+        let thermo = test.thermometer.today(test.day);
+        let stated = libm::hypot(gauge.scatter / pa, thermo.scatter / kelvin);
+        let half = 0.5 * (gauge.resolution / pa + thermo.resolution / kelvin);
+        let ends = WALK * std::f64::consts::SQRT_2 / length_s;
+        Self {
+            scatter: stated.max(scatter) / spread_s2.sqrt(),
+            step: half * reach_s / spread_s2 / 3.0_f64.sqrt(),
+            wander: ends * 0.5 * (test.wander_k + thermo.stability) / kelvin,
+            drift: ends * 0.5 * gauge.stability / pa,
+            bias: 0.5 * (gauge.accuracy / pa + thermo.accuracy / kelvin) * change_k.abs()
+                / kelvin
+                / length_s,
+        }
+    }
+}
+
+/// Sums of evenly spaced readings: squared and absolute times about the mean.
+fn even(length_s: f64, readings: f64) -> (f64, f64) {
+    let n = readings.max(2.0);
+    (
+        length_s * length_s * n * (n + 1.0) / (12.0 * (n - 1.0)),
+        length_s * n / 4.0 * n / (n - 1.0),
+    )
+}
+
+/// Grams a year of refrigerant for a loss of gas, share per second, at the larger bound.
+pub(crate) fn grams_per_year(
+    test: &PressureTest,
+    share_per_s: f64,
+    density_kg_per_m3: f64,
+    ratio: f64,
+) -> f64 {
+    share_per_s * density_kg_per_m3 * test.volume.m3 * ratio * YEAR_S * 1000.0
+}
+
+/// How long a test must last before it can see the leak worth a call-back.
+///
+/// # Equation
+/// the least `D` with `6 s(D) r V (1 + u) k <= worth`
+/// # Symbols
+/// `s(D)` the [`Doubts`] of a test of that length with evenly spaced readings, 1/s; `r` density,
+/// kg/m3; `V` volume, m3, `u` its limit of error; `k` larger bound of [`leak_ratio`].
+/// # Range
+/// 1 minute to 14 days; `None` when even that does not do.
+/// # Source
+/// `common-practice`: as [`Doubts`].
+/// # Errors
+/// Pressure or temperature outside what nitrogen is known for.
+pub fn expected_wait_s(
+    test: &PressureTest,
+    gauge_pa: f64,
+    line_c: f64,
+    between_s: f64,
+    scatter: f64,
+) -> Result<Option<f64>, Wrong> {
+    let pa = gauge_pa + test.air_pa;
+    let kelvin = line_c + 273.15;
+    let rho = physics::nitrogen::density_kg_per_m3(pa, line_c)?;
+    let ratio = leak_ratio(
+        TestGas::Nitrogen,
+        pa,
+        test.air_pa,
+        test.refrigerant,
+        test.service_c,
+    )?;
+    let seen = |d: f64| {
+        let n = libm::floor(d / between_s.max(1.0)) + 1.0;
+        let s = Doubts::of(test, (pa, kelvin), scatter, even(d, n), d, 0.0).all();
+        grams_per_year(test, VISIBLE * s, rho, ratio.high()) * (1.0 + test.volume.share)
+    };
+    let (mut low, mut high) = (60.0, 14.0 * 86_400.0);
+    if seen(high) > test.worth_g_per_year {
+        return Ok(None);
+    }
+    if seen(low) <= test.worth_g_per_year {
+        return Ok(Some(low));
+    }
+    for _ in 0..60 {
+        let mid = 0.5 * (low + high);
+        if seen(mid) > test.worth_g_per_year {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    Ok(Some(high))
+}
