@@ -39,8 +39,33 @@ use work::Work;
 pub const SETTLED_W: f64 = 20.0;
 /// The air through leaks and doors is settled when no zone's moves by more than this, W.
 pub const AIR_SETTLED_W: f64 = 2.0;
-/// Most iterations of an hour; past half of them the moves are halved.
-const MOST_ITERATIONS: usize = 24;
+/// Most iterations of a step.
+const MOST_ITERATIONS: usize = 40;
+
+/// How far an iteration goes towards what it asks for: all the way, less and less where that makes
+/// it swing. The air through a door grows faster than the difference that drives it, so on an odd
+/// hour the full move would run away.
+#[derive(Debug, Clone, Copy)]
+struct Pace {
+    step: f64,
+    last: f64,
+}
+
+impl Pace {
+    fn new() -> Self {
+        Self {
+            step: 1.0,
+            last: f64::INFINITY,
+        }
+    }
+
+    fn take(&mut self, moved: f64) {
+        if moved > 0.7 * self.last {
+            self.step = (0.5 * self.step).max(0.02);
+        }
+        self.last = moved;
+    }
+}
 
 /// Everything inside starts at this, C; the warm-up makes it of no matter.
 const START_C: f64 = 18.0;
@@ -251,18 +276,17 @@ impl<'a> Balance<'a> {
         self.prepare(h);
         self.work.guess_losses();
         let mut settled = false;
-        for round in 0..MOST_ITERATIONS {
+        let mut pace = Pace::new();
+        for _ in 0..MOST_ITERATIONS {
             self.iterations += 1;
             let air_settled = self.once(h, supply);
-            if self.work.next_films(&self.network, &self.film) < SETTLED_W {
+            let moved = self.work.next_films(&self.network, &self.film);
+            if moved < SETTLED_W {
                 settled = air_settled;
                 break;
             }
-            self.work.take_films(if round < MOST_ITERATIONS / 2 {
-                1.0
-            } else {
-                0.5
-            });
+            pace.take(moved);
+            self.work.take_films(pace.step);
         }
         if !settled {
             self.unsettled_steps += 1;
@@ -337,7 +361,8 @@ impl<'a> Balance<'a> {
         let outdoor = self.drive.outdoor_c[h];
         let wind = self.drive.wind_m_per_s[h];
         let mut settled = false;
-        for round in 0..MOST_ITERATIONS {
+        let mut pace = Pace::new();
+        for _ in 0..MOST_ITERATIONS {
             for (q, (l, d)) in w.heat.iter_mut().zip(w.lag_leak.iter().zip(&w.lag_doors)) {
                 *q = l + d;
             }
@@ -370,11 +395,8 @@ impl<'a> Balance<'a> {
                 settled = true;
                 break;
             }
-            w.take_air(if round < MOST_ITERATIONS / 2 {
-                1.0
-            } else {
-                0.5
-            });
+            pace.take(moved);
+            w.take_air(pace.step);
         }
         for (q, supply) in w.heat.iter_mut().zip(&self.thermostats.heat_w) {
             *q += supply;

@@ -84,7 +84,7 @@ impl Passage {
     /// Sets the constant conductance for a usual difference, given as the root of kelvins.
     pub fn tune(&mut self, root_k: f64) {
         let k = self.buoyant_a_w.max(self.buoyant_b_w);
-        self.constant_w_per_k = self.steady_w_per_k + 1.5 * k * root_k.max(0.2);
+        self.constant_w_per_k = self.steady_w_per_k + 1.5 * k * root_k.max(0.4);
     }
 
     /// Heat from a to b beyond what the constant conductance gives, W.
