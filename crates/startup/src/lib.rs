@@ -3,8 +3,13 @@
 //! Nothing here reads a clock or a file: readings come in with their times, verdicts go out as
 //! holds, fails or cannot tell, and the last says what would tell.
 
+pub mod call_back;
 pub mod caution;
+pub mod charge;
+pub mod draw;
+pub mod first_run;
 pub mod instrument;
+pub mod joints;
 pub mod leak_scale;
 mod line;
 pub mod logger;

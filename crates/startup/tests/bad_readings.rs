@@ -237,8 +237,8 @@ fn vacuum_holds_that_cannot_be_used() {
             "hold is 5 s; usable: 60 to 172800 s",
         ),
         (
-            |t, _| t.criterion.reach_pa = 500.0,
-            "vacuum to reach is 3750",
+            |t, _| t.criterion.reach_pa = 1000.0,
+            "vacuum to reach is 7500",
         ),
         (
             |t, _| t.gauge_share = 2.0,

@@ -1,0 +1,478 @@
+//! The first run: what the unit's own data expect of today, and where the readings lie.
+
+use heatpump::{Conditions, Duty, System, capability};
+use physics::refrigerant::{BubblePa, DewPa, Refrigerant, subcooling_k, superheat_k};
+use physics::standard_air::{air_heat_w_per_k, density_ratio};
+use reckon::Verdict;
+use serde::{Deserialize, Serialize};
+
+use crate::wrong::{Wrong, within};
+
+/// A value and its limit of error.
+pub type Read = (f64, f64);
+
+/// Readings of a first run, or of a visit.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Readings {
+    /// Heating or cooling, as `heating`, `cooling`.
+    pub heating: bool,
+    /// Minutes at a steady speed.
+    pub minutes: f64,
+    /// Whether a defrost ran in that time.
+    pub defrost: bool,
+    /// Whether the speed was held by the unit's own test mode: then the most is expected.
+    pub test_mode: bool,
+    /// Outdoors, C.
+    pub outdoor_c: f64,
+    /// Air into the head, C.
+    pub return_c: Read,
+    /// Air out of the head, C, mean over the outlet.
+    pub supply_c: Read,
+    /// Height above the sea, m.
+    pub altitude_m: f64,
+    /// Air flow, m3/s, and its limit of error.
+    pub flow_m3_per_s: Option<Read>,
+    /// Electric power, W.
+    pub power_w: Option<Read>,
+    /// Voltage, V.
+    pub volts: Option<Read>,
+    /// Current, A.
+    pub amps: Option<Read>,
+    /// Suction line: absolute pressure, Pa, and temperature, C.
+    pub suction: Option<(f64, f64)>,
+    /// Liquid line: absolute pressure, Pa, and temperature, C.
+    pub liquid: Option<(f64, f64)>,
+    /// Water poured into the drain pan, kg, and how long it took to run out outdoors, s.
+    pub drain: Option<(f64, f64)>,
+    /// Sound pressure outdoors, dB(A), at a distance, m, and the factor of the surroundings (2
+    /// open ground, 4 wall, 8 corner).
+    pub sound: Option<(f64, f64, f64)>,
+}
+
+/// What the sheet itself asks in its test mode.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+pub struct SheetTargets {
+    /// Superheat, K: least and most.
+    pub superheat_k: Option<(f64, f64)>,
+    /// Subcooling, K: least and most.
+    pub subcooling_k: Option<(f64, f64)>,
+}
+
+/// One reading against what is expected today.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Check {
+    /// What.
+    pub what: &'static str,
+    /// Holds: inside. Fails: outside. Cannot tell.
+    pub verdict: Verdict,
+    /// Got and its limit of error, in `unit`.
+    pub got: Option<Read>,
+    /// Expected, least and most.
+    pub expected: Option<(f64, f64)>,
+    /// Unit.
+    pub unit: &'static str,
+    /// In words.
+    pub says: String,
+    /// What would tell.
+    pub would_tell: String,
+}
+
+/// All checks, and the measurement most worth taking next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RunAnswer {
+    /// Fails if one fails; holds if heat and power hold and none fails; else cannot tell.
+    pub verdict: Verdict,
+    /// Each check.
+    pub checks: Vec<Check>,
+    /// The next measurement.
+    pub next: String,
+}
+
+/// Sheets are believed to this share: catalogues are rounded and units differ. Common practice.
+const SHEET_SHARE: f64 = 0.10;
+/// Least minutes at a steady speed (trade capability 19).
+const STEADY_MIN: f64 = 15.0;
+
+fn compare(
+    what: &'static str,
+    unit: &'static str,
+    got: Read,
+    expected: (f64, f64),
+    would_tell: &str,
+) -> Check {
+    let (low, high) = (got.0 - got.1, got.0 + got.1);
+    let (verdict, word) = if high < expected.0 {
+        (Verdict::Fails, "outside: below")
+    } else if low > expected.1 {
+        (Verdict::Fails, "outside: above")
+    } else if low >= expected.0 && high <= expected.1 {
+        (Verdict::Holds, "inside")
+    } else {
+        (Verdict::CannotTell, "at the edge, within its error")
+    };
+    Check {
+        what,
+        verdict,
+        got: Some(got),
+        expected: Some(expected),
+        unit,
+        says: word.to_owned(),
+        would_tell: if verdict == Verdict::Holds {
+            String::new()
+        } else {
+            would_tell.to_owned()
+        },
+    }
+}
+
+fn cannot(what: &'static str, says: impl Into<String>, would_tell: impl Into<String>) -> Check {
+    Check {
+        what,
+        verdict: Verdict::CannotTell,
+        got: None,
+        expected: None,
+        unit: "",
+        says: says.into(),
+        would_tell: would_tell.into(),
+    }
+}
+
+/// Heat the head gives to its air, and the limit of error.
+///
+/// # Equation
+/// `Q = q d c (ts - tr)`; `u = |Q| sqrt((uq/q)^2 + (us^2 + ur^2)/(ts - tr)^2)`
+/// # Symbols
+/// `q` air flow, m3/s; `d` density over that at sea level; `c` heat of standard air, J/(m3 K);
+/// `ts`, `tr` supply and return, C, with limits of error `us`, `ur`; `Q` W, negative when cooling
+/// (sensible only).
+/// # Range
+/// Flow 0.01 to 2 m3/s, altitude -500 to 4,500 m, a difference of 0.5 K or more.
+/// # Source
+/// `common-practice`: trade card F24; 1.08 Btu/h per cfm F at sea level.
+/// # Example
+/// ```
+/// // Card F24: 300 cfm and 30 F give 9.7 kBtu/h; with 15 % and 1 F: 16 %.
+/// let (q, u) = startup::first_run::air_heat_w((0.14158, 0.021237), (21.0, 0.5556), (37.667, 0.5556), 0.0).unwrap();
+/// assert!((q * 3.412 - 9_720.0).abs() < 100.0);
+/// assert!((u / q - 0.158).abs() < 0.005);
+/// ```
+/// # Errors
+/// Readings outside the range.
+pub fn air_heat_w(flow: Read, back: Read, supply: Read, altitude_m: f64) -> Result<Read, Wrong> {
+    within("air flow", "m3/s", flow.0, 0.01, 2.0)?;
+    within("altitude", "m", altitude_m, -500.0, 4_500.0)?;
+    let dt = supply.0 - back.0;
+    if dt.is_nan() || dt.abs() < 0.5 {
+        return Err(Wrong::new(
+            "supply less return",
+            format!("{dt:.1} K"),
+            "half a kelvin or more: the unit is not heating or cooling",
+        ));
+    }
+    let q = air_heat_w_per_k(flow.0, density_ratio(altitude_m)?)? * dt;
+    let of_flow = flow.1 / flow.0;
+    let of_dt = libm::hypot(back.1, supply.1) / dt;
+    Ok((q, q.abs() * libm::hypot(of_flow, of_dt)))
+}
+
+/// Judges a run against the unit's own data at today's outdoor temperature.
+///
+/// # Errors
+/// Readings that cannot be.
+pub fn judge(
+    system: &System,
+    refrigerant: Option<Refrigerant>,
+    targets: &SheetTargets,
+    r: &Readings,
+) -> Result<RunAnswer, Wrong> {
+    within("outdoor temperature", "C", r.outdoor_c, -50.0, 55.0)?;
+    within("air into the head", "C", r.return_c.0, 0.0, 45.0)?;
+    within("air out of the head", "C", r.supply_c.0, -5.0, 80.0)?;
+    within("altitude", "m", r.altitude_m, -500.0, 4_500.0)?;
+    within("minutes running", "min", r.minutes, 0.0, 10_000.0)?;
+    let duty = if r.heating {
+        Duty::Heating
+    } else {
+        Duty::Cooling
+    };
+    let pressure_pa = physics::standard_air::pressure_pa(r.altitude_m)?;
+    let mut checks = vec![direction(r)];
+    let steady = if r.defrost {
+        Some("a defrost ran in the time of the readings")
+    } else if r.minutes < STEADY_MIN {
+        Some("it has not run 15 minutes at a steady speed")
+    } else {
+        None
+    };
+    let conditions = Conditions {
+        indoor_c: r.return_c.0,
+        pressure_pa,
+        humidity: None,
+    };
+    let today = capability(system, duty, r.outdoor_c, conditions);
+    match (&today, steady) {
+        (_, Some(why)) => checks.push(cannot(
+            "output and power",
+            format!("Not steady: {why}."),
+            "Readings after 15 minutes at one speed without a defrost.",
+        )),
+        (Err(e), None) => checks.push(cannot(
+            "output and power",
+            format!(
+                "{} Today shows only that it {}.",
+                e.why,
+                if r.heating { "heats" } else { "cools" }
+            ),
+            format!(
+                "{} Or come back when it is {} outdoors.",
+                e.would_tell,
+                if r.heating { "colder" } else { "warmer" }
+            ),
+        )),
+        (Ok(c), None) => {
+            let band = |low: f64, high: f64| {
+                let low = if r.test_mode { high } else { low };
+                ((1.0 - SHEET_SHARE) * low, (1.0 + SHEET_SHARE) * high)
+            };
+            if let Some(flow) = r.flow_m3_per_s {
+                let (q, u) = air_heat_w(flow, r.return_c, r.supply_c, r.altitude_m)?;
+                let share = if r.heating {
+                    1.0
+                } else {
+                    c.sensible_share.unwrap_or(0.75)
+                };
+                let (low, high) = band(c.min.capacity_w * share, c.max.capacity_w * share);
+                let mut check = compare(
+                    "output",
+                    "W",
+                    (q.abs(), u),
+                    (low, high),
+                    "The air flow by a hood or a traverse: it is the largest doubt.",
+                );
+                if !r.heating && c.sensible_share.is_none() {
+                    check
+                        .says
+                        .push_str("; the sheet gives no sensible share, 0.75 taken");
+                }
+                checks.push(check);
+            } else {
+                checks.push(cannot(
+                    "output",
+                    "No air flow was measured.",
+                    "Air flow by a hood, or the head's own figure for its speed.",
+                ));
+            }
+            if let Some(p) = r.power_w {
+                let (low, high) = band(c.min.electric_w, c.max.electric_w);
+                checks.push(compare(
+                    "power",
+                    "W",
+                    p,
+                    (low, high),
+                    "A power meter, and the test mode for a known speed.",
+                ));
+            } else {
+                checks.push(cannot(
+                    "power",
+                    "No power was measured.",
+                    "A power meter at the disconnect; amps alone do not give it.",
+                ));
+            }
+        }
+    }
+    let plate = &system.outdoor.sheet.plate;
+    if let (Some(v), Some(nominal)) = (r.volts, plate.volts_v) {
+        // a plate that says 208 means a unit for 208 or 230 V
+        let other = if (200.0..=215.0).contains(&nominal) {
+            230.0
+        } else {
+            nominal
+        };
+        checks.push(compare(
+            "voltage",
+            "V",
+            v,
+            (0.9 * nominal, 1.1 * other),
+            "Voltage at the unit while it runs.",
+        ));
+    }
+    if let (Some(a), Some(mca)) = (r.amps, plate.mca_a) {
+        checks.push(compare(
+            "current",
+            "A",
+            a,
+            (0.0, mca),
+            "Current at full speed.",
+        ));
+    }
+    checks.extend(refrigerant_checks(refrigerant, targets, r)?);
+    if let Some((kg, s)) = r.drain {
+        checks.push(drain(system, kg, s, conditions)?);
+    }
+    if let Some((db, m, factor)) = r.sound {
+        let sound = &system.outdoor.sheet.sound;
+        let power = if r.heating {
+            sound.power_heating_db
+        } else {
+            sound.power_cooling_db
+        };
+        checks.push(match power {
+            Some(lw) => {
+                within("distance of the sound meter", "m", m, 0.5, 100.0)?;
+                let at = lw + 10.0 * libm::log10(factor / (4.0 * std::f64::consts::PI * m * m));
+                compare(
+                    "sound",
+                    "dB(A)",
+                    (db, 2.0),
+                    (0.0, at + 3.0),
+                    "Read again when nothing else is to be heard; look for a loose bracket.",
+                )
+            }
+            None => cannot(
+                "sound",
+                "The sheet gives no sound power.",
+                "The sound power of the sheet.",
+            ),
+        });
+    }
+    let next = next(&checks);
+    let any = |v: Verdict| checks.iter().any(|c| c.verdict == v);
+    let verdict = if any(Verdict::Fails) {
+        Verdict::Fails
+    } else if any(Verdict::CannotTell) {
+        Verdict::CannotTell
+    } else {
+        Verdict::Holds
+    };
+    Ok(RunAnswer {
+        verdict,
+        checks,
+        next,
+    })
+}
+
+/// Whether the air is warmed or cooled at all: the one thing that shows in any weather.
+fn direction(r: &Readings) -> Check {
+    let dt = (
+        r.supply_c.0 - r.return_c.0,
+        libm::hypot(r.supply_c.1, r.return_c.1),
+    );
+    let expected = if r.heating {
+        (2.0, 45.0)
+    } else {
+        (-25.0, -2.0)
+    };
+    compare(
+        "supply less return",
+        "K",
+        dt,
+        expected,
+        "The mode at the remote, and the reversing valve.",
+    )
+}
+
+fn refrigerant_checks(
+    refrigerant: Option<Refrigerant>,
+    targets: &SheetTargets,
+    r: &Readings,
+) -> Result<Vec<Check>, Wrong> {
+    let mut out = Vec::new();
+    // an inverter holds its own targets: only the sheet's, in its own test mode, mean anything
+    let why = |target: bool| {
+        if !target {
+            Some("the sheet gives no target, and general ones mislead with an inverter")
+        } else if !r.test_mode {
+            Some("the speed was not held by the test mode")
+        } else if refrigerant.is_none() {
+            Some("the refrigerant is not known")
+        } else {
+            None
+        }
+    };
+    if let Some((pa, line_c)) = r.suction {
+        match (
+            why(targets.superheat_k.is_some()),
+            targets.superheat_k,
+            refrigerant,
+        ) {
+            (None, Some(t), Some(fluid)) => {
+                let s = superheat_k(line_c, fluid.dew_temperature(DewPa(pa))?);
+                out.push(compare(
+                    "superheat",
+                    "K",
+                    (s, 1.5),
+                    t,
+                    "A second probe on the suction line, insulated.",
+                ));
+            }
+            (why, ..) => out.push(cannot(
+                "superheat",
+                why.unwrap_or_default(),
+                "The sheet's own figure, in its test mode.",
+            )),
+        }
+    }
+    if let Some((pa, line_c)) = r.liquid {
+        match (
+            why(targets.subcooling_k.is_some()),
+            targets.subcooling_k,
+            refrigerant,
+        ) {
+            (None, Some(t), Some(fluid)) => {
+                let s = subcooling_k(line_c, fluid.bubble_temperature(BubblePa(pa))?);
+                out.push(compare(
+                    "subcooling",
+                    "K",
+                    (s, 1.5),
+                    t,
+                    "A second probe on the liquid line, insulated.",
+                ));
+            }
+            (why, ..) => out.push(cannot(
+                "subcooling",
+                why.unwrap_or_default(),
+                "The sheet's own figure, in its test mode.",
+            )),
+        }
+    }
+    Ok(out)
+}
+
+/// The drain must carry twice what the coil can make.
+fn drain(system: &System, kg: f64, s: f64, conditions: Conditions) -> Result<Check, Wrong> {
+    within("water poured", "kg", kg, 0.2, 10.0)?;
+    within("time to run out", "s", s, 2.0, 7_200.0)?;
+    let at_rating = capability(system, Duty::Cooling, 35.0, conditions);
+    Ok(match at_rating {
+        Ok(c) => {
+            let latent_w = c.max.capacity_w * (1.0 - c.sensible_share.unwrap_or(0.75));
+            let need = 2.0 * latent_w / 2.45e6 * 3600.0;
+            compare(
+                "drain",
+                "kg/h",
+                (kg / s * 3600.0, 0.1 * kg / s * 3600.0),
+                (need, 1e4),
+                "Look for a low place, a kink or an uphill piece; pour again.",
+            )
+        }
+        Err(e) => cannot("drain", e.why, e.would_tell),
+    })
+}
+
+/// The measurement most worth taking: a missing one of the two that matter, then what failed.
+fn next(checks: &[Check]) -> String {
+    let rank = |c: &Check| match (c.verdict, c.what) {
+        (Verdict::Holds, _) => 9,
+        (_, "supply less return") => 0,
+        (Verdict::CannotTell, "output and power") => 1,
+        (Verdict::CannotTell, "power") => 2,
+        (Verdict::CannotTell, "output") => 3,
+        (Verdict::Fails, _) => 4,
+        _ => 5,
+    };
+    checks
+        .iter()
+        .min_by_key(|c| rank(c))
+        .filter(|c| rank(c) < 9)
+        .map_or("None: all is inside.".to_owned(), |c| c.would_tell.clone())
+}
