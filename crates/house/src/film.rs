@@ -9,6 +9,9 @@ const PIECES: usize = 1024;
 /// Added to a number of this size, a double keeps whole numbers only, in its lowest bits.
 const WHOLE: f64 = 4_503_599_627_370_496.0;
 
+/// Where the pieces of a stated film begin: all zero, since nothing is beyond the stated coefficient.
+pub const NO_PIECES: u32 = 3 * PIECES as u32;
+
 /// Which way an inside face looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Looks {

@@ -30,10 +30,23 @@ pub struct Model {
     pub shelter: Shelter,
     /// Ground albedo.
     pub ground_albedo: f64,
+    /// Inside films that are stated instead of worked out (test rooms).
+    pub stated_films: Vec<StatedFilm>,
     /// Steps of the heat balance in an hour, at least 1.
     pub steps_an_hour: usize,
     /// Height of the top ceiling of heated rooms over grade, m.
     pub top_m: f64,
+}
+
+/// Inside film of all faces of a construction, as stated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StatedFilm {
+    /// Index into constructions.
+    pub construction: usize,
+    /// Convection, W/(m2 K).
+    pub convection_w_per_m2k: f64,
+    /// Longwave to the star of the room, W/(m2 K).
+    pub radiant_w_per_m2k: f64,
 }
 
 /// A room, an unheated space, an attic or a crawl space: one air node.

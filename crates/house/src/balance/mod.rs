@@ -234,6 +234,18 @@ impl<'a> Balance<'a> {
         &self.network
     }
 
+    /// Sets everything, walls too, as if it had stood at this temperature for ever.
+    pub fn stand_at(&mut self, c: f64) {
+        let n = &mut self.network;
+        let all = vec![c; n.outer.len().max(n.partitions.len())];
+        let walls: Vec<_> = n.outer.iter().map(|w| &w.wall).collect();
+        n.outer_bank.settle(&walls, &all, &all);
+        let walls: Vec<_> = n.partitions.iter().map(|p| &p.wall).collect();
+        n.partition_bank.settle(&walls, &all, &all);
+        self.air_c.fill(c);
+        self.work.face.fill(c);
+    }
+
     /// Forgets the sums; the energy ledger begins with the next accepted step.
     pub fn begin_sums(&mut self) {
         let n = &self.network;

@@ -9,7 +9,7 @@ use physics::film::STEFAN_BOLTZMANN;
 use super::bank::Bank;
 use crate::assembly::{AssemblyError, Flow, Slab, resolved};
 use crate::drive::Drive;
-use crate::film::Looks;
+use crate::film::{Looks, NO_PIECES};
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
 use crate::wall::WallModes;
@@ -52,6 +52,9 @@ pub struct Network {
     pub looks: Vec<Looks>,
     /// Where the pieces of its film begin.
     pub first_piece: Vec<u32>,
+    /// The part of the convection coefficient that the film's pieces are reckoned from: all of it,
+    /// or 0 for a stated film.
+    pub tabled: Vec<f64>,
     /// Convection coefficient in the matrix, W/(m2 K).
     pub convection: Vec<f64>,
     /// Longwave coefficient to the star, W/(m2 K).
@@ -144,6 +147,8 @@ struct Made {
     /// Share of light from the room that leaves through it.
     leaves: f64,
     floor: bool,
+    /// Stated convection and longwave.
+    stated: Option<[f64; 2]>,
 }
 
 impl Network {
@@ -171,6 +176,11 @@ impl Network {
                 absorptance: c.sun_absorptance_in,
                 leaves: 0.0,
                 floor: s.tilt_deg > 150.0,
+                stated: model
+                    .stated_films
+                    .iter()
+                    .find(|f| f.construction == s.construction)
+                    .map(|f| [f.convection_w_per_m2k, f.radiant_w_per_m2k]),
             };
             let face = made.len();
             made.push(inside);
@@ -225,6 +235,7 @@ impl Network {
                 absorptance: glass.map_or(USUAL_ABSORPTANCE, |g| g.from_room_soaked),
                 leaves: glass.map_or(0.0, |g| g.from_room_out),
                 floor: false,
+                stated: None,
             });
         }
         let zones = model.zones.len();
@@ -254,9 +265,35 @@ impl Network {
                 .collect(),
             area: made.iter().map(|m| m.area).collect(),
             looks: made.iter().map(|m| m.looks).collect(),
-            first_piece: made.iter().map(|m| m.looks.first_piece()).collect(),
-            convection: made.iter().map(|m| m.looks.constant_w_per_m2k()).collect(),
-            radiant: star(&made, zones),
+            first_piece: made
+                .iter()
+                .map(|m| {
+                    if m.stated.is_some() {
+                        NO_PIECES
+                    } else {
+                        m.looks.first_piece()
+                    }
+                })
+                .collect(),
+            tabled: made
+                .iter()
+                .map(|m| {
+                    if m.stated.is_some() {
+                        0.0
+                    } else {
+                        m.looks.constant_w_per_m2k()
+                    }
+                })
+                .collect(),
+            convection: made
+                .iter()
+                .map(|m| m.stated.map_or(m.looks.constant_w_per_m2k(), |[c, _]| c))
+                .collect(),
+            radiant: made
+                .iter()
+                .zip(star(&made, zones))
+                .map(|(m, worked_out)| m.stated.map_or(worked_out, |[_, r]| r))
+                .collect(),
             takes_beam: share.beam,
             takes_diffuse: share.diffuse,
             takes_radiant: share.radiant,

@@ -2,7 +2,8 @@
 //! set to what was met since the last time, so that few iterations are left to do. What is solved
 //! does not change by this, only how fast.
 
-use super::{Balance, Passage};
+use super::{Balance, Passage, passes};
+use crate::film::NO_PIECES;
 
 /// Steps between two looks at the coefficients: a fortnight of hours.
 const EVERY: usize = 14 * 24;
@@ -80,7 +81,10 @@ impl Balance<'_> {
         for f in 0..n.area.len() {
             let [signed, size] = met.face_k[f];
             let at = (size / samples).max(0.05).copysign(signed);
-            n.convection[f] = self.film.slope_w_per_m2k(n.looks[f], at).max(LEAST_FILM);
+            if n.first_piece[f] != NO_PIECES {
+                n.convection[f] = self.film.slope_w_per_m2k(n.looks[f], at).max(LEAST_FILM);
+                n.tabled[f] = n.convection[f];
+            }
             if n.mate[f] == f {
                 n.y[f] -= met.slack[f] / samples;
             }
@@ -96,14 +100,16 @@ impl Balance<'_> {
         self.invert();
         // What was lagged was the difference to the old coefficients.
         let (n, w) = (&self.network, &mut self.work);
-        for z in 0..n.zones {
-            for f in n.first[z]..n.first[z + 1] {
-                let dt = w.air[z] - w.face[f];
-                w.lag_film[f] = self.film.heat_w_per_m2(n.looks[f], dt) - n.convection[f] * dt;
-                w.lag_face[f] = w.lag_film[f];
-            }
-            w.lag_leak[z] = 0.0;
-        }
+        passes::films(
+            &mut w.lag_film,
+            &self.film,
+            &n.first_piece,
+            &w.air_f,
+            &w.face,
+            &n.tabled,
+        );
+        w.lag_face.copy_from_slice(&w.lag_film);
+        w.lag_leak.fill(0.0);
         w.lag_doors.fill(0.0);
         for p in &self.passages {
             let [a, b] = p.zones;

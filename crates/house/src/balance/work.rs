@@ -187,7 +187,7 @@ impl Work {
             &n.first_piece,
             &self.air_f,
             &self.face,
-            &n.convection,
+            &n.tabled,
         );
         passes::lags(
             &mut self.next_face,

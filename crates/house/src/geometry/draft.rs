@@ -123,6 +123,7 @@ impl<'a> Draft<'a> {
                 soil: house.soil,
                 shelter: house.shelter,
                 ground_albedo: house.ground_albedo,
+                stated_films: Vec::new(),
                 steps_an_hour: house.steps_an_hour.max(1),
                 top_m: 0.0,
             },
