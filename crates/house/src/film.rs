@@ -62,6 +62,7 @@ pub struct InsideFilm {
 
 impl InsideFilm {
     /// Tabulates [`physics::film::natural_w_per_m2k`].
+    #[allow(clippy::large_stack_arrays, reason = "64 kB, once a house")]
     pub fn new() -> Self {
         let mut pieces = Box::new([[0.0; 2]; 4 * PIECES]);
         for (looks, tilt_deg) in [(Looks::Level, 90.0), (Looks::Down, 0.0), (Looks::Up, 180.0)] {
