@@ -316,19 +316,24 @@ pub fn rank(seen: &[(Symptom, Change)], log: &[Logged]) -> VisitAnswer {
                 weight: *weight,
                 evidence: seen
                     .iter()
-                    .map(|(s, c)| {
-                        let p = chance(*cause, *s, index(*c));
-                        let word = match c {
+                    .map(|(s, change)| {
+                        let p = chance(*cause, *s, index(*change));
+                        let word = match change {
                             Change::Down => "down",
                             Change::Same => "as before",
                             Change::Up => "up",
                         };
-                        let side = if p >= 0.4 {
+                        let usual = Cause::ALL
+                            .iter()
+                            .map(|c| chance(*c, *s, index(*change)))
+                            .sum::<f64>()
+                            / Cause::ALL.len() as f64;
+                        let side = if p > 1.25 * usual {
                             "speaks for it"
-                        } else if p >= 0.15 {
-                            "may be"
-                        } else {
+                        } else if p < 0.7 * usual {
                             "speaks against it"
+                        } else {
+                            "tells little"
                         };
                         format!("{} {word}: {side}", s.words())
                     })

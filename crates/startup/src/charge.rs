@@ -46,6 +46,8 @@ pub struct Weighed {
 
 /// Both units, as every mass is said: an ounce read as a gram is a call-back.
 pub fn both(kg: f64) -> String {
+    // half a gram is no minus
+    let kg = if kg.abs() < 5e-4 { 0.0 } else { kg };
     format!("{:.1} oz ({:.0} g)", kg / OUNCE, kg * 1000.0)
 }
 

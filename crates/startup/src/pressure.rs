@@ -5,6 +5,7 @@
 //! hardly matters. What matters is its step, and whether the thermometer has the temperature of
 //! the gas.
 
+mod checked;
 mod judge;
 mod known;
 mod stages;

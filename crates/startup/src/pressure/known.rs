@@ -144,6 +144,8 @@ pub(crate) fn grams_per_year(
 /// 1 minute to 14 days; `None` when even that does not do.
 /// # Source
 /// `common-practice`: as [`Doubts`].
+/// # Example
+/// `the_wait_is_long_enough` in `crates/startup/tests/pressure.rs`: 60 simulated days.
 /// # Errors
 /// Pressure or temperature outside what nitrogen is known for.
 pub fn expected_wait_s(

@@ -1,0 +1,101 @@
+//! What cannot be used, reading by reading.
+
+use super::{PressureReading, PressureTest};
+use crate::wrong::{Wrong, within};
+
+const PSI: f64 = 6894.757293168361;
+
+/// Refuses limits and readings that cannot be.
+pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Result<(), Wrong> {
+    within("volume under test", "m3", test.volume.m3, 2e-5, 0.05)?;
+    within("air pressure", "Pa", test.air_pa, 55_000.0, 110_000.0)?;
+    within("plate pressure", "psi", test.plate_pa / PSI, 20.0, 1000.0)?;
+    within("gauge step", "psi", test.gauge.resolution / PSI, 0.0, 30.0)?;
+    within(
+        "gauge accuracy",
+        "psi",
+        test.gauge.accuracy / PSI,
+        0.01,
+        50.0,
+    )?;
+    within(
+        "thermometer step",
+        "K",
+        test.thermometer.resolution,
+        0.0,
+        3.0,
+    )?;
+    within(
+        "thermometer accuracy",
+        "K",
+        test.thermometer.accuracy,
+        0.01,
+        6.0,
+    )?;
+    within("wander of the thermometer", "K", test.wander_k, 0.02, 20.0)?;
+    within(
+        "leak worth a call-back",
+        "g a year",
+        test.worth_g_per_year,
+        0.1,
+        20_000.0,
+    )?;
+    within("settling time", "s", test.settle_s, 0.0, 86_400.0)?;
+    let mut before: Option<f64> = None;
+    for (i, r) in readings.iter().enumerate() {
+        let n = i + 1;
+        if !r.at_s.is_finite() {
+            return Err(Wrong::new(
+                format!("time of reading {n}"),
+                "not a number",
+                "seconds",
+            ));
+        }
+        if before.is_some_and(|b| r.at_s < b) {
+            return Err(Wrong::new(
+                format!("time of reading {n}"),
+                "earlier than the one before",
+                "times that go forward: was the clock set back?",
+            ));
+        }
+        if before == Some(r.at_s) {
+            return Err(Wrong::new(
+                format!("time of reading {n}"),
+                "that of the one before",
+                "one reading at a time: take one of the two out",
+            ));
+        }
+        before = Some(r.at_s);
+        let psi = r.gauge_pa / PSI;
+        if !(5.0..=900.0).contains(&psi) {
+            return Err(Wrong::new(
+                format!("pressure of reading {n}"),
+                format!("{psi:.1} psi"),
+                "5 to 900 psi above the air: psi, bar or kPa mixed up?",
+            ));
+        }
+        if r.gauge_pa > test.plate_pa {
+            return Err(Wrong::new(
+                format!("pressure of reading {n}"),
+                format!("{psi:.1} psi"),
+                format!(
+                    "at most {:.0} psi, the plate's: let pressure off now, slowly, and start again lower",
+                    test.plate_pa / PSI
+                ),
+            ));
+        }
+        match r.line_c {
+            None => {
+                return Err(Wrong::new(
+                    format!("temperature of reading {n}"),
+                    "missing",
+                    "the temperature of the lines with every reading: 10 F move 600 psi by 13 psi",
+                ));
+            }
+            Some(c) => {
+                within(&format!("temperature of reading {n}"), "C", c, -40.0, 60.0)?;
+            }
+        }
+    }
+    Ok(())
+}
