@@ -1,4 +1,6 @@
 //! From line lengths to added charge, total, the smallest room, the label and the ledger.
+//!
+//! Long because: one chain from line length to label, its rules beside it; to be divided by rule.
 
 use heatpump::Sheet;
 use jobfile::{AsBuiltValue, HeadChoice, OutdoorChoice};
@@ -142,11 +144,12 @@ fn total(
             of(unit),
         );
     }
-    // what the sheet says about short lines decides what is really done; the trim stays signed
-    let rule = if charge.remove_below_free == Some(false) {
-        "max(t, 0)"
-    } else {
+    // what the sheet says about short lines decides what is done; the trim itself stays signed;
+    // until the sheet is read nothing is taken out: the larger charge is the careful one for rooms
+    let rule = if charge.remove_below_free == Some(true) {
         "t"
+    } else {
+        "max(t, 0)"
     };
     desk.reckon(
         key("to-weigh"),

@@ -241,7 +241,11 @@ impl Desk {
 pub(crate) fn both(value: f64, dim: Dim) -> String {
     let us = show(value, dim, System::Us);
     if dim == Dim::Mass {
-        let grams = format!("{:.0} g", value * 1000.0);
+        let grams = if value.abs() < 5.0 {
+            format!("{:.0} g", value * 1000.0)
+        } else {
+            format!("{value:.1} kg")
+        };
         return format!("{us} ({grams})");
     }
     us
@@ -256,4 +260,13 @@ pub(crate) fn card(place: &'static str) -> Source {
 pub(crate) fn sheet(name: &str, page: Option<&String>) -> Source {
     let page = page.map_or_else(|| "no page given".to_owned(), |p| format!("page {p}"));
     Source::new("sheet", format!("{name}, {page}"))
+}
+
+/// Yes, no or not looked at.
+pub(crate) fn yes_no(y: Option<bool>) -> &'static str {
+    match y {
+        Some(true) => "yes",
+        Some(false) => "no",
+        None => "not looked at",
+    }
 }

@@ -5,7 +5,7 @@ use reckon::{Level, Verdict};
 use units::Dim;
 
 use crate::Input;
-use crate::desk::{Desk, Rule, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet, yes_no};
 
 const GIVEN: Rule = Rule {
     name: "drain-route",
@@ -198,7 +198,7 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
             &SWITCH,
             &place,
             d.overflow_switch,
-            "there or not",
+            yes_no(d.overflow_switch),
             "there, wired to stop the unit",
             card("F26"),
         );
@@ -221,7 +221,7 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
         card("F26"),
     );
     if end == Some("sewer") {
-        desk.must(&TRAP, &place, d.trap, "there or not", "there", card("F26"));
+        desk.must(&TRAP, &place, d.trap, yes_no(d.trap), "there", card("F26"));
     }
 }
 

@@ -1,5 +1,7 @@
 //! Heads: free space, structure, reach of the jet and its rise or drop, the worst glass, draught
 //! at seats, the sensor's height, access for service.
+//!
+//! Long because: all that is judged of a head, its rules beside it; to be divided by rule.
 
 use heatpump::{HeadKind, Kind, Sheet};
 use jobfile::{HeadChoice, HeadPlace};
@@ -238,77 +240,90 @@ fn air(
             "nonisothermal free jet, constants from memory; terminal speed 0.25 m/s at the throw",
         )
     };
+    desk.given(
+        key("terminal"),
+        "speed at the throw",
+        0.25,
+        Dim::AirSpeed,
+        jet(),
+    );
     let rise = (|| {
         let d = data?;
-        let flow = d.air_m3_per_s.last()?;
-        desk.given(
-            key("air"),
-            "air at the highest speed",
-            *flow,
-            Dim::VolumeFlow,
-            sheet(&head.unit, d.page.as_ref()),
+        // the outlet of a cassette or a duct is not one jet
+        let one = matches!(
+            unit?.kind,
+            Kind::Head(HeadKind::Wall | HeadKind::FloorConsole)
         );
-        desk.given(
-            key("heat"),
-            "most heat",
-            d.heating_max_w?,
-            Dim::Power,
-            sheet(&head.unit, d.page.as_ref()),
-        );
-        desk.given(
-            key("terminal"),
-            "speed at the throw",
-            0.25,
-            Dim::AirSpeed,
-            jet(),
-        );
-        desk.given(
-            key("jet-constant"),
-            "bend of a free jet",
-            BEND,
-            Dim::Ratio,
-            jet(),
-        );
+        let width = unit?.size.width_m.filter(|_| one)?;
+        let of = sheet(&head.unit, d.page.as_ref());
+        let flow = *d.air_m3_per_s.last()?;
+        let slot = || {
+            Source::new(
+                "common-practice",
+                "outlet 0.06 m high over 0.8 of the width",
+            )
+        };
+        for (k, what, v, dim, of) in [
+            (
+                "air",
+                "air at the highest speed",
+                flow,
+                Dim::VolumeFlow,
+                of.clone(),
+            ),
+            (
+                "heat",
+                "most heat",
+                d.heating_max_w?,
+                Dim::Power,
+                of.clone(),
+            ),
+            ("width", "width of the head", width, Dim::Length, of),
+            (
+                "slot",
+                "height of the outlet",
+                0.06,
+                Dim::SmallLength,
+                slot(),
+            ),
+            (
+                "jet-constant",
+                "bend of a free jet",
+                BEND,
+                Dim::Ratio,
+                jet(),
+            ),
+        ] {
+            desk.given(key(k), what, v, dim, of);
+        }
+        let k = |w: &str| key(w);
         desk.reckon(
-            key("warmer"),
+            k("warmer"),
             "air out of the head over the room",
             Dim::TemperatureDifference,
             "Q / (1206 * q)",
-            &[("Q", &key("heat")), ("q", &key("air"))],
+            &[("Q", &k("heat")), ("q", &k("air"))],
             card("F24"),
         )?;
-        // the speed along a free jet falls as 1/x: from the sheet's own throw back to the outlet
         desk.reckon(
-            key("outlet"),
-            "speed at the outlet",
-            Dim::AirSpeed,
-            "(vt * X / 6.2)^2 / q",
-            &[
-                ("vt", &key("terminal")),
-                ("X", &key("throw")),
-                ("q", &key("air")),
-            ],
-            jet(),
+            k("outlet"),
+            "outlet",
+            Dim::Area,
+            "0.8 * w * h",
+            &[("w", &k("width")), ("h", &k("slot"))],
+            slot(),
         )?;
         desk.reckon(
-            key("size"),
-            "outlet as a square",
-            Dim::SmallLength,
-            "sqrt(q / v)",
-            &[("q", &key("air")), ("v", &key("outlet"))],
-            jet(),
-        )?;
-        desk.reckon(
-            key("rise"),
+            k("rise"),
             "rise of the warm jet at half its throw",
             Dim::Length,
-            "c * 9.81 * d * T / 294 / v^2 * (X / 2 / d)^3 * d",
+            "c * 9.81 * T / 294 / (q / A)^2 * (X / 2)^3 / sqrt(A)",
             &[
-                ("c", &key("jet-constant")),
-                ("d", &key("size")),
-                ("T", &key("warmer")),
-                ("v", &key("outlet")),
-                ("X", &key("throw")),
+                ("c", &k("jet-constant")),
+                ("T", &k("warmer")),
+                ("q", &k("air")),
+                ("A", &k("outlet")),
+                ("X", &k("throw")),
             ],
             jet(),
         )?;

@@ -1,5 +1,7 @@
 //! Refrigerant lines: lengths with fittings, height with its sign, pressure lost, velocity, and
 //! which tube holds the test pressure.
+//!
+//! Long because: all that is judged of a line, its rules beside it; to be divided by rule.
 
 use heatpump::Sheet;
 use jobfile::{AsBuiltValue, HeadChoice, Line};
@@ -10,7 +12,7 @@ use reckon::{Level, Source};
 use units::Dim;
 
 use crate::Input;
-use crate::desk::{Desk, Rule, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet, yes_no};
 
 /// A right-angle bend of drawn tube as so many diameters of straight tube.
 const BEND_DIAMETERS: f64 = 20.0;
@@ -678,7 +680,7 @@ fn made(desk: &mut Desk, line: &Line, gas_m: Option<f64>, place: &str) {
         &APART,
         place,
         line.apart,
-        "together or apart",
+        yes_no(line.apart),
         "apart",
         card("F15"),
     );

@@ -1,11 +1,13 @@
 //! Outdoor units: free space, distances, snow, water and ice, what carries them, sound.
+//!
+//! Long because: all that is judged of an outdoor unit, its rules beside it; to be divided by rule.
 
 use jobfile::{Listener, OutdoorPlace};
 use reckon::{Figure, Level, Source};
 use units::Dim;
 
 use crate::Input;
-use crate::desk::{Desk, Rule, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet, yes_no};
 use crate::rules::{Rules, source};
 
 /// Share of the heat taken from frosting air that is frost. Common practice between 0.1 and 0.25.
@@ -152,15 +154,12 @@ pub(crate) fn judge(input: &Input<'_>, rules: &Rules, desk: &mut Desk) {
             compare(desk, &rule, &place, &key(&d.key), need, of);
         }
         snow(input, rules, desk, p, &key, &place);
-        let tail = |good: Option<bool>| good;
         desk.must(
             &ROOF,
             &place,
-            tail(
-                p.roof_drip
-                    .as_deref()
-                    .map(|r| matches!(r, "nothing" | "covered")),
-            ),
+            p.roof_drip
+                .as_deref()
+                .map(|r| matches!(r, "nothing" | "covered")),
             p.roof_drip.as_deref().unwrap_or("not looked at"),
             "nothing, or covered",
             card("F13"),
@@ -216,14 +215,6 @@ pub(crate) fn judge(input: &Input<'_>, rules: &Rules, desk: &mut Desk) {
             "each lot line and window",
             card("F14"),
         );
-    }
-}
-
-fn yes_no(y: Option<bool>) -> &'static str {
-    match y {
-        Some(true) => "yes",
-        Some(false) => "no",
-        None => "not looked at",
     }
 }
 

@@ -1,4 +1,6 @@
 //! Circuit from the plate, and the panel by calculation and by measurement.
+//!
+//! Long because: circuit and panel, their rules beside them; to be divided by rule.
 
 use jobfile::{Circuit, Panel};
 use physics::electricity::{Column, WIRES, Wire, ambient_factor};
@@ -6,7 +8,7 @@ use reckon::{Level, Source, Verdict};
 use units::Dim;
 
 use crate::Input;
-use crate::desk::{Desk, Rule, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet, yes_no};
 use crate::rules::{ElectricalEdition, Rules, source};
 
 const FT2_M2: f64 = 0.09290304;
@@ -336,7 +338,7 @@ fn of_circuit(desk: &mut Desk, c: &Circuit, key: &dyn Fn(&str) -> String, place:
         &SIGHT,
         place,
         c.disconnect_seen,
-        "seen or not",
+        yes_no(c.disconnect_seen),
         "seen",
         nec("440.14"),
     );

@@ -78,6 +78,26 @@ pub enum Ask {
         #[arg(long, value_enum, default_value_t = SeasonChart::Capacity)]
         chart: SeasonChart,
     },
+    /// Where heads and outdoor units go: every distance, height, sound and draught judged
+    Place {
+        /// Job file
+        job: PathBuf,
+    },
+    /// Lines, charge and drain: lengths, heights, losses, refrigerant and rooms, falls
+    Lines {
+        /// Job file
+        job: PathBuf,
+    },
+    /// Circuits and panel, by the edition of the code
+    Wires {
+        /// Job file
+        job: PathBuf,
+    },
+    /// What to bring: cut list, tools, weights, cautions
+    List {
+        /// Job file
+        job: PathBuf,
+    },
     /// Formula, inputs and source of any number, down to the job file or the data sheet
     Why {
         /// Job file

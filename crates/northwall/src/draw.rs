@@ -25,3 +25,18 @@ pub fn bars(plan: &Plan, say: Say) -> Option<String> {
 pub fn year(plan: &Plan, year: Option<&Year>, _loaded: &Loaded, say: Say) -> Option<String> {
     plan::draw::year(plan, year, say.system)
 }
+
+/// The outdoor wall, or lines and drains from the side.
+pub fn installation(
+    loaded: &Loaded,
+    plan: &Plan,
+    part: crate::installation::Part,
+    say: Say,
+) -> Option<String> {
+    use crate::installation::Part;
+    match part {
+        Part::Place => plan::draw::wall(plan, &loaded.job, say.system),
+        Part::Lines => plan::draw::side(plan, &loaded.job, say.system),
+        Part::Wires | Part::List => None,
+    }
+}

@@ -8,6 +8,7 @@ mod arguments;
 mod check;
 mod draw;
 mod files;
+mod installation;
 mod loads;
 mod new;
 mod prove;
@@ -25,6 +26,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use arguments::{Arguments, Ask, Usual};
+use installation::Part;
 use refusal::{Fault, Refusal};
 use report::Report;
 
@@ -93,6 +95,10 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             option,
             chart,
         } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+        Ask::Place { job } => installation::answer(job, Part::Place, usual),
+        Ask::Lines { job } => installation::answer(job, Part::Lines, usual),
+        Ask::Wires { job } => installation::answer(job, Part::Wires, usual),
+        Ask::List { job } => installation::answer(job, Part::List, usual),
         Ask::Why { job, key } => why::answer(job, key, usual),
         Ask::Prove { only } => prove::answer(only.as_deref(), usual),
         Ask::New(new) => new::answer(new, usual),
@@ -137,6 +143,8 @@ fn plain(bytes: &[u8]) -> Report {
 fn no_chart(ask: &Ask) -> Refusal {
     let word = match ask {
         Ask::Why { .. } => "why",
+        Ask::Wires { .. } => "wires",
+        Ask::List { .. } => "list",
         Ask::New(_) => "new",
         Ask::Completions { .. } => "completions",
         Ask::Man => "man",

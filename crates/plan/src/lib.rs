@@ -12,6 +12,7 @@ mod catalogue;
 pub mod draw;
 mod equipment;
 mod find;
+mod installed;
 mod making;
 pub mod prove;
 pub mod shipped;

@@ -47,6 +47,8 @@ pub struct Plan {
     pub ideal: Stage<IdealYear>,
     /// The year with equipment: what is there now, what is chosen, and the options.
     pub season: Stage<Comparison>,
+    /// The installation designed: places, lines, charge, drain, wires, list.
+    pub install: Stage<install::Installation>,
     /// Equipment: the chosen one first, then options.
     pub chosen: Vec<Chosen>,
     /// Every figure.
@@ -90,6 +92,7 @@ impl Plan {
             self.loads.waits(),
             self.ideal.waits(),
             self.season.waits(),
+            self.install.waits(),
         ];
         for w in stages.into_iter().flatten() {
             if !all.contains(&w) {
@@ -127,6 +130,17 @@ fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice])
         },
         Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),
     };
+    let install = crate::installed::stage(
+        &crate::installed::Before {
+            job,
+            catalogue,
+            model: &model,
+            season: &season,
+            design_c: site.heating.used_c,
+        },
+        &mut book,
+        &mut findings,
+    );
     Plan {
         name: job.name.clone(),
         stage: job.stage.word(),
@@ -135,6 +149,7 @@ fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice])
         loads,
         ideal,
         season,
+        install,
         chosen,
         book,
         findings: find::numbered(findings),

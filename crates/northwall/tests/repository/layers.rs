@@ -22,18 +22,25 @@ const MAY_NAME: &[(&str, &[&str])] = &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile",
         ],
     ),
+    (
+        "install",
+        &[
+            "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
+        ],
+    ),
     ("startup", &["reckon", "units", "physics", "heatpump"]),
     (
         "plan",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
+            "install",
         ],
     ),
     (
         "northwall",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "startup", "plan",
+            "install", "startup", "plan",
         ],
     ),
 ];

@@ -7,11 +7,15 @@ mod field;
 mod page;
 mod profile;
 mod sheet;
+mod side;
 mod storeys;
+mod wall;
 
 pub use bars::bars;
 pub use capacity::capacity;
 pub use field::year;
 pub use profile::profiles;
 pub use sheet::sheet;
+pub use side::side;
 pub use storeys::storeys;
+pub use wall::wall;

@@ -1,0 +1,150 @@
+//! `northwall place`, `lines`, `wires`, `list`: the installation, part by part.
+
+use std::path::Path;
+
+use install::{Installation, Item, Judged};
+use reckon::Verdict;
+use serde_json::json;
+
+use crate::arguments::Usual;
+use crate::files;
+use crate::refusal::Refusal;
+use crate::report::Report;
+use crate::say::{Say, heading, wrapped};
+
+/// Which part is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Indoors and outdoors.
+    Place,
+    /// Lines, charge, drain.
+    Lines,
+    /// Circuits and panel.
+    Wires,
+    /// Cut list and tools.
+    List,
+}
+
+pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal> {
+    let loaded = files::load(path, usual)?;
+    let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let Some(done) = plan.install.done() else {
+        let mut text = heading(&plan.name);
+        let waits = plan.install.waits();
+        for w in waits {
+            text.push_str(&wrapped("  ", &format!("Waits for {}. {}", w.what, w.how)));
+        }
+        let view = json!({ "job": plan.name, "waiting": waits });
+        return Ok(Report::new(text, &view));
+    };
+    let rows = judged(done, part);
+    let mut text = heading(&plan.name);
+    if part == Part::List {
+        list(done, &mut text);
+    } else {
+        verdicts(rows, &mut text);
+    }
+    if part == Part::Lines {
+        if !done.labels.is_empty() {
+            text.push_str(&heading("Label"));
+        }
+        for label in &done.labels {
+            text.push_str(&wrapped("  ", label));
+        }
+        for change in &done.changed {
+            text.push_str(&wrapped("  ", &format!("As built: {change}")));
+        }
+    }
+    text.push_str(&wrapped(
+        "",
+        "The unit's own installation sheet, the local code and the licensed trades come first.",
+    ));
+    let view = json!({
+        "job": plan.name,
+        "judged": rows,
+        "labels": if part == Part::Lines { done.labels.as_slice() } else { &[] },
+        "changed": if part == Part::Lines { done.changed.as_slice() } else { &[] },
+        "list": if part == Part::List { Some(&done.list) } else { None },
+    });
+    let mut report = Report::new(text, &view);
+    if usual.svg.is_some() {
+        report.svg = crate::draw::installation(&loaded, &plan, part, Say::new(usual.si));
+    }
+    let stops = plan
+        .findings
+        .iter()
+        .filter(|f| f.finding.level == reckon::Level::Stop);
+    let named = stops
+        .into_iter()
+        .any(|f| rows.iter().any(|r| r.rule == f.finding.rule));
+    report.code = u8::from(named);
+    Ok(report)
+}
+
+fn judged(done: &Installation, part: Part) -> &[Judged] {
+    match part {
+        Part::Place => &done.place,
+        Part::Lines => &done.lines,
+        Part::Wires => &done.wires,
+        Part::List => &[],
+    }
+}
+
+fn verdicts(rows: &[Judged], out: &mut String) {
+    let mut place = "";
+    for r in rows {
+        if r.place != place {
+            place = &r.place;
+            out.push_str(&heading(place));
+        }
+        let mark = match r.verdict {
+            Verdict::Holds => "holds      ",
+            Verdict::Fails => "FAILS      ",
+            Verdict::CannotTell => "cannot tell",
+        };
+        let text = format!(
+            "{mark}  {}: {}; required {} ({} {})",
+            r.what, r.found, r.required, r.source.key, r.source.place
+        );
+        let mut lines = wrapped("  ", &text);
+        if lines.matches('\n').count() > 1 {
+            let tail = lines.split_off(lines.find('\n').map_or(0, |i| i + 1));
+            lines.push_str(&wrapped("               ", &tail.replace('\n', " ")));
+        }
+        out.push_str(&lines);
+    }
+    let count = |v: Verdict| rows.iter().filter(|r| r.verdict == v).count();
+    out.push_str(&format!(
+        "\n{} hold, {} fail, {} cannot be told\n",
+        count(Verdict::Holds),
+        count(Verdict::Fails),
+        count(Verdict::CannotTell)
+    ));
+}
+
+fn list(done: &Installation, out: &mut String) {
+    let list = &done.list;
+    let mut part = |title: &str, items: &[Item]| {
+        out.push_str(&heading(title));
+        for i in items {
+            let of = if i.of.is_empty() {
+                String::new()
+            } else {
+                format!(" [{}]", i.of)
+            };
+            let amount = if i.amount.is_empty() {
+                String::new()
+            } else {
+                format!(": {}", i.amount)
+            };
+            out.push_str(&wrapped("  ", &format!("- {}{amount}{of}", i.what)));
+        }
+    };
+    part("Cut list", &list.cut);
+    part("Tools", &list.tools);
+    part("To lift", &list.lifts);
+    out.push_str(&heading("Cautions"));
+    for c in &list.cautions {
+        out.push_str(&wrapped("  ", c));
+    }
+}

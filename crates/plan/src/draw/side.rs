@@ -1,0 +1,149 @@
+//! Side view of lines and drains: length along the route against height.
+
+use jobfile::Job;
+use units::{Dim, System, show};
+
+use super::page::{cell, joined, page, path, text};
+use crate::Plan;
+
+const WIDTH: f64 = 860.0;
+const ROW: f64 = 270.0;
+
+/// One row for each head with a line or a drain.
+pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
+    let done = &job.installation;
+    if plan.install.done().is_none() || (done.lines.is_empty() && done.drains.is_empty()) {
+        return None;
+    }
+    let mut out = String::new();
+    text(
+        &mut out,
+        16.0,
+        26.0,
+        "start",
+        "bold",
+        "Lines and drains from the side: along the route, and up",
+    );
+    let mut row = 0.0;
+    for head in &job.equipment.heads {
+        let line = done.lines.iter().find(|l| l.head == head.name);
+        let drain = done.drains.iter().find(|d| d.head == head.name);
+        let y = 40.0 + ROW * row;
+        row += 1.0;
+        text(&mut out, 16.0, y + 14.0, "start", "bold small", &head.name);
+        if let Some(l) = line {
+            let pieces: Vec<_> = l
+                .pieces
+                .iter()
+                .map(|p| (p.name.as_str(), p.length_m, p.rise_m))
+                .collect();
+            let key = format!("lines.{}", head.name);
+            let says = |k: &str| {
+                plan.value(&format!("{key}.{k}"))
+                    .map_or("?".to_owned(), |(v, d)| show(v, d, system))
+            };
+            let title = format!(
+                "line {}, head {} over the unit",
+                says("length"),
+                says("rise")
+            );
+            route(
+                &mut out,
+                (16.0, y + 26.0),
+                &pieces,
+                "copper",
+                &title,
+                system,
+            );
+        }
+        if let Some(d) = drain {
+            let pieces: Vec<_> = d
+                .pieces
+                .iter()
+                .map(|p| (p.name.as_str(), p.length_m, p.fall_m.map(|f| -f)))
+                .collect();
+            route(
+                &mut out,
+                (446.0, y + 26.0),
+                &pieces,
+                "frost",
+                "drain, from the head",
+                system,
+            );
+        }
+    }
+    let total = job
+        .equipment
+        .outdoors
+        .first()
+        .and_then(|o| plan.value(&format!("lines.{}.total", o.name)));
+    let cells = [
+        cell(
+            "Heights drawn larger than lengths; dashed where no height was measured",
+            "Copper is the line, frost the drain",
+        ),
+        cell(
+            "All lines",
+            total.map_or("not all measured".to_owned(), |(v, d)| show(v, d, system)),
+        ),
+    ];
+    Some(page(
+        WIDTH,
+        52.0 + ROW * row,
+        "Lines and drains from the side",
+        &cells,
+        &out,
+    ))
+}
+
+fn route(
+    out: &mut String,
+    at: (f64, f64),
+    pieces: &[(&str, f64, Option<f64>)],
+    class: &str,
+    title: &str,
+    system: System,
+) {
+    let (width, tall) = (390.0, 120.0);
+    text(out, at.0, at.1 + 4.0, "start", "small", title);
+    let all: f64 = pieces.iter().map(|p| p.1).sum();
+    let mut heights = vec![0.0_f64];
+    for p in pieces {
+        heights.push(heights.last().copied().unwrap_or(0.0) + p.2.unwrap_or(0.0));
+    }
+    let high = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let low = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let span = (high - low).max(0.05);
+    let y = |h: f64| at.1 + 40.0 + tall * (high - h) / span;
+    let mut x = at.0;
+    for (i, (name, length, rise)) in pieces.iter().enumerate() {
+        let next = x + width * length / all.max(1e-6);
+        let (a, b) = (
+            heights.get(i).copied().unwrap_or(0.0),
+            heights.get(i + 1).copied().unwrap_or(0.0),
+        );
+        let d = joined(&[(x, y(a)), (next, y(b))]);
+        if rise.is_some() {
+            path(out, class, 2.2, &d);
+        } else {
+            out.push_str(&format!("<path class=\"{class}\" stroke-width=\"1.4\" stroke-dasharray=\"5 4\" d=\"{d}\"/>\n"));
+        }
+        let fall = rise.map_or("not measured".to_owned(), |r| {
+            let dim = if r.abs() < 0.3 {
+                Dim::SmallLength
+            } else {
+                Dim::Length
+            };
+            let word = if r < 0.0 { "down" } else { "up" };
+            format!("{word} {}", show(r.abs(), dim, system))
+        });
+        // names stand in a list beneath, so that they never run over each other
+        let (mx, my) = (f64::midpoint(x, next), y(f64::midpoint(a, b)));
+        let number = format!("{}", i + 1);
+        text(out, mx, my - 6.0, "middle", "small halo", &number);
+        let says = super::page::fitted(&format!("{number}  {name}, {fall}"), 10.5, width);
+        let beneath = at.1 + tall + 62.0 + 14.0 * i as f64;
+        text(out, at.0, beneath, "start", "small", &says);
+        x = next;
+    }
+}
