@@ -98,6 +98,18 @@ pub enum Ask {
         /// Job file
         job: PathBuf,
     },
+    /// Pressure and vacuum, judged reading by reading or from a logger file
+    #[command(subcommand)]
+    Test(crate::day::asked::Test),
+    /// Joints, weighing in, label, and the balance of the cylinders
+    Charge(crate::day::asked::OfDay),
+    /// The first run against what the unit's own data expect of today
+    Run(crate::day::asked::Run),
+    /// A call-back against the accepted first run: causes ranked, and what to measure next
+    Visit(crate::day::asked::OfDay),
+    /// Records that only grow
+    #[command(subcommand)]
+    Record(crate::day::asked::Records),
     /// Formula, inputs and source of any number, down to the job file or the data sheet
     Why {
         /// Job file

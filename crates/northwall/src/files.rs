@@ -279,7 +279,7 @@ pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String
     Refusal { refused }
 }
 
-fn beside(path: &Path) -> Option<PathBuf> {
+pub fn beside(path: &Path) -> Option<PathBuf> {
     let full = path.canonicalize().ok()?;
     let found = full
         .ancestors()

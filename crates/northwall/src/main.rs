@@ -6,6 +6,7 @@
 
 mod arguments;
 mod check;
+mod day;
 mod draw;
 mod files;
 mod installation;
@@ -100,6 +101,11 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::Wires { job } => installation::answer(job, Part::Wires, usual),
         Ask::List { job } => installation::answer(job, Part::List, usual),
         Ask::Why { job, key } => why::answer(job, key, usual),
+        Ask::Test(test) => day::asked::tested(test, usual.si),
+        Ask::Charge(of) => day::asked::charged(of),
+        Ask::Run(run) => day::asked::ran(run, usual.catalogue.as_deref(), usual.si),
+        Ask::Visit(of) => day::asked::visited(of),
+        Ask::Record(records) => day::asked::recorded(records),
         Ask::Prove { only } => prove::answer(only.as_deref(), usual),
         Ask::New(new) => new::answer(new, usual),
         Ask::Sheet { sheet, duty } => sheet::answer(sheet, *duty, usual),
