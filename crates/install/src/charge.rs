@@ -461,11 +461,10 @@ fn legal(input: &Input<'_>, rules: &Rules, desk: &mut Desk, unit: &Sheet, place:
     let of = source(&rule.source, &format!("{}: {}", rule.name, rule.place));
     let day = input.job.installation.codes.install_day.as_deref();
     let good = match (unit.year, day) {
-        (None, _) => None,
         (Some(y), _) if y >= rule.made_before_year => Some(false),
         // before the rule is in force the older text holds, which is not established here
         (Some(_), Some(day)) if day >= rule.effective.as_str() => Some(true),
-        (Some(_), _) => None,
+        _ => None,
     };
     let made = unit
         .year

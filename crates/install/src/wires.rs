@@ -393,10 +393,9 @@ fn ground_fault(
         (_, Some(_)) => Some(name != "2026"),
     };
     let good = match (e.ground_fault_needed, exempt, fits) {
-        (false, _, _) => None,
         (true, _, Some(true)) | (true, Some(true), _) => Some(true),
-        (true, None, _) => None,
         (true, Some(false), fits) => fits,
+        (false, ..) | (true, None, _) => None,
     };
     let found = format!(
         "{}, installed {}",

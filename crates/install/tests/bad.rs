@@ -204,10 +204,7 @@ fn bad_inputs_are_refused_where_they_stand() {
             .err()
             .unwrap_or_default();
         assert!(!problems.is_empty(), "taken: {text}");
-        let said = problems
-            .iter()
-            .map(|p| format!("{p:?}"))
-            .collect::<String>();
+        let said = format!("{problems:?}");
         assert!(said.contains(key), "{text}\n{said}");
     }
     assert!(jobfile::read(&support::job_text("")).is_ok());

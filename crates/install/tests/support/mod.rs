@@ -42,7 +42,7 @@ fn catalogue() -> Catalogue {
     let sheet = |file: &str, name: &str| -> Sheet {
         let text = std::fs::read_to_string(format!("{folder}{file}")).expect("sheet");
         let mut sheet = read_sheet(file, &text).expect("sheet reads");
-        sheet.name = name.to_owned();
+        name.clone_into(&mut sheet.name);
         sheet
     };
     let mut out = sheet("loon-12.toml", "OUT");
