@@ -1,0 +1,117 @@
+//! A year of the demo house with ideal heating, beside the bare arithmetic of the same sizes.
+//!
+//! The floor holds no films, doors, leaks, sums or thermostats: for every hour (warm-up included) it
+//! steps as many modes as the house has, multiplies one matrix of air and stars, takes the faces
+//! back from it, clamps as many capacities as there are zones and looks each up in a map. What the
+//! house needs above it is what its physics costs.
+
+use std::io::Read;
+use std::path::Path;
+
+use divan::{Bencher, black_box};
+use house::balance::{Balance, Doors};
+use house::drive::Drive;
+use house::glazing::Glass;
+use house::ideal::{WARM_UP_DAYS, year_on};
+use house::model::Model;
+
+fn main() {
+    divan::main();
+}
+
+struct Demo {
+    model: Model,
+    glasses: Vec<Glass>,
+    weather: climate::Weather,
+    drive: Drive,
+}
+
+impl Demo {
+    fn new() -> Self {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+        let text = std::fs::read_to_string(root.join("jobs/lake-street/job.toml")).expect("job");
+        let job = jobfile::read(&text).expect("the demo job reads");
+        let packed = std::fs::File::open(root.join("weather/chicago-725300.epw.gz")).expect("file");
+        let mut bytes = Vec::new();
+        flate2::read::GzDecoder::new(packed)
+            .read_to_end(&mut bytes)
+            .expect("gzip");
+        let weather = climate::read_any(&bytes).expect("weather").value;
+        let model = house::geometry::model(&job.house).expect("geometry");
+        let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+        let drive = Drive::new(&model, &glasses, &weather).expect("drive");
+        Self {
+            model,
+            glasses,
+            weather,
+            drive,
+        }
+    }
+}
+
+/// The year on weather that is already worked out for the faces.
+#[divan::bench]
+fn house_year(bencher: Bencher<'_, '_>) {
+    let d = Demo::new();
+    bencher.bench_local(|| year_on(black_box(&d.model), &d.glasses, &d.drive, Doors::AsUsual));
+}
+
+/// Weather on all faces and windows of the house.
+#[divan::bench]
+fn weather_on_the_faces(bencher: Bencher<'_, '_>) {
+    let d = Demo::new();
+    bencher.bench_local(|| Drive::new(black_box(&d.model), &d.glasses, &d.weather));
+}
+
+/// The bare arithmetic of the same sizes.
+#[divan::bench]
+fn floor(bencher: Bencher<'_, '_>) {
+    let d = Demo::new();
+    let balance = Balance::new(&d.model, &d.glasses, &d.drive, Doors::AsUsual).expect("a balance");
+    let n = balance.network();
+    let modes = n.outer_bank.modes() + n.partition_bank.modes();
+    let (two, faces, zones) = (2 * n.zones, n.faces(), n.zones);
+    let hours = d.drive.steps + WARM_UP_DAYS * 24;
+    let keep: Vec<f64> = (0..modes).map(|i| 0.9 - 0.001 * i as f64).collect();
+    let take = vec![0.01; modes];
+    let matrix: Vec<f64> = (0..two * two).map(|i| 1e-3 / (1.0 + i as f64)).collect();
+    let back = vec![0.3; faces];
+    let map: Vec<[f64; 2]> = (0..64).map(|i| [f64::from(i) * 10.0, 10.0]).collect();
+    bencher.bench_local(|| {
+        let mut state = vec![20.0; modes];
+        let mut right = vec![1.0; two];
+        let mut answer = vec![0.0; two];
+        let mut face = vec![20.0; faces];
+        let mut sum = 0.0;
+        for h in 0..hours {
+            let out = d.drive.outdoor_c[h % d.drive.steps];
+            let mut give = [0.0; 4];
+            for (s, (k, t)) in state
+                .chunks_exact_mut(4)
+                .zip(keep.chunks_exact(4).zip(take.chunks_exact(4)))
+            {
+                for i in 0..4 {
+                    s[i] = k[i] * s[i] + t[i] * out;
+                    give[i] += t[i] * s[i];
+                }
+            }
+            right[h % two] = give.iter().sum();
+            answer.fill(0.0);
+            for (column, x) in matrix.chunks_exact(two).zip(&right) {
+                for (y, m) in answer.iter_mut().zip(column) {
+                    *y += m * x;
+                }
+            }
+            for (f, b) in face.iter_mut().zip(&back) {
+                *f = b * answer[0] + (1.0 - b) * *f;
+            }
+            for q in &answer[..zones] {
+                let ask = q.clamp(0.0, 5000.0);
+                let x = ((out + 40.0) * 0.5).clamp(0.0, 62.0);
+                let [at, slope] = map[x as usize & 63];
+                sum += ask.min(at + slope * (x - x.floor()));
+            }
+        }
+        black_box((sum, face, state))
+    });
+}
