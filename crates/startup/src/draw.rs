@@ -9,7 +9,7 @@ use crate::vacuum::{Criterion, MICRON_PA, VacuumAnswer, VacuumReading};
 const WIDTH: f64 = 720.0;
 const HEIGHT: f64 = 400.0;
 const LEFT: f64 = 74.0;
-const RIGHT: f64 = 700.0;
+const RIGHT: f64 = 672.0;
 const TOP: f64 = 44.0;
 const BOTTOM: f64 = 300.0;
 
