@@ -91,8 +91,8 @@ pub(crate) fn price_per_j(text: &str, carrier: Carrier) -> Option<f64> {
     Some(money * hundredth / joules)
 }
 
-/// Reads an amount bought to J.
-pub(crate) fn amount_j(text: &str, carrier: Carrier) -> Option<f64> {
+/// Reads an amount bought, `620 gal`, to J (higher heating value). `None` if it does not read.
+pub fn amount_j(text: &str, carrier: Carrier) -> Option<f64> {
     let text = text.trim();
     let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','))?;
     let (number, unit) = text.split_at_checked(end)?;
