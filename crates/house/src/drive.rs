@@ -1,12 +1,13 @@
 //! The year's weather as the faces of one house feel it, worked out before the hourly loop.
 
-use climate::shade::{Fin, Overhang, ShadedWindow, sky_shares, sun_side, sunlit_share};
+use climate::shade::{sky_shares, sun_side, sunlit_share};
 use climate::sun::{Facet, SunYear, on_facets_with};
-use climate::wind::{Terrain, at_height_factor};
 use climate::{Weather, WeatherError};
 use physics::film::{Roughness, STEFAN_BOLTZMANN, WindSide};
 
-use crate::describe::{Shade, Shelter};
+use crate::describe::Shade;
+pub use crate::exposure::wind_at_leaks_factor;
+use crate::exposure::{shaded_window, sky_view, wind_factor};
 use crate::film::{OuterShape, OutsideFilm};
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
@@ -35,13 +36,13 @@ pub struct Face {
 
 /// A window as sun sees it. Panes alike in all of this share one column.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Aperture {
-    azimuth_deg: f64,
-    tilt_deg: f64,
-    glazing: usize,
-    width_m: f64,
-    height_m: f64,
-    shade: Shade,
+pub(crate) struct Aperture {
+    pub(crate) azimuth_deg: f64,
+    pub(crate) tilt_deg: f64,
+    pub(crate) glazing: usize,
+    pub(crate) width_m: f64,
+    pub(crate) height_m: f64,
+    pub(crate) shade: Shade,
 }
 
 /// Weather on one house: hour by hour, all columns of an hour beside each other.
@@ -179,44 +180,6 @@ impl Drive {
         drive.fill_faces(&faces, model, weather, sun)?;
         drive.fill_apertures(&apertures, glasses, model, weather, sun)?;
         Ok(drive)
-    }
-
-    /// The same weather in `per_hour` steps an hour: air in straight lines between the readings,
-    /// sun, sky and wind as they were for the whole hour.
-    #[must_use]
-    pub fn finer(&self, per_hour: usize) -> Self {
-        let n = per_hour.max(1);
-        if n == 1 || self.per_hour != 1 {
-            return self.clone();
-        }
-        let mut fine = self.clone();
-        (fine.steps, fine.per_hour) = (self.steps * n, n);
-        let each = |v: &[f64], columns: usize| -> Vec<f64> {
-            v.chunks(columns.max(1))
-                .flat_map(|row| row.repeat(n))
-                .collect()
-        };
-        fine.outdoor_c = (0..fine.steps)
-            .map(|s| {
-                let (h, k) = (s / n, (s % n + 1) as f64 / n as f64);
-                let before = self.outdoor_c[if h == 0 { self.steps - 1 } else { h - 1 }];
-                before + k * (self.outdoor_c[h] - before)
-            })
-            .collect();
-        fine.hour_of_day = self.hour_of_day.iter().flat_map(|h| vec![*h; n]).collect();
-        fine.month = self.month.iter().flat_map(|m| vec![*m; n]).collect();
-        fine.wind_m_per_s = each(&self.wind_m_per_s, 1);
-        fine.film_w_per_m2k = each(&self.film_w_per_m2k, self.faces);
-        fine.felt_c = each(&self.felt_c, self.faces);
-        for (i, felt) in fine.felt_c.iter_mut().enumerate() {
-            let s = i / self.faces.max(1);
-            *felt += fine.outdoor_c[s] - self.outdoor_c[s / n];
-        }
-        fine.beam_w_per_m2 = each(&self.beam_w_per_m2, self.apertures);
-        fine.diffuse_w_per_m2 = each(&self.diffuse_w_per_m2, self.apertures);
-        fine.outer_w_per_m2 = each(&self.outer_w_per_m2, self.apertures);
-        fine.inner_w_per_m2 = each(&self.inner_w_per_m2, self.apertures);
-        fine
     }
 
     /// Length of a step, s.
@@ -397,7 +360,7 @@ fn index_of<T: PartialEq>(list: &mut Vec<T>, item: T) -> usize {
     })
 }
 
-fn cos_deg(deg: f64) -> f64 {
+pub(crate) fn cos_deg(deg: f64) -> f64 {
     libm::cos(deg.to_radians())
 }
 
@@ -405,77 +368,4 @@ fn cos_deg(deg: f64) -> f64 {
 fn off(a_deg: f64, b_deg: f64) -> f64 {
     let d = (a_deg - b_deg).rem_euclid(360.0);
     d.min(360.0 - d)
-}
-
-/// Longwave view of the sky.
-///
-/// **Equation** F = (1 + cos t)/2 * cos(t/2)
-///
-/// **Symbols** t tilt (0 looks up); the second factor is the part of that view that is cold sky
-/// and not air near the ground
-///
-/// **Range** 0 to 180 degrees
-///
-/// **Source** walton-1983: split of sky and air (from memory)
-fn sky_view(tilt_deg: f64) -> f64 {
-    0.5 * (1.0 + cos_deg(tilt_deg)) * cos_deg(tilt_deg / 2.0).abs()
-}
-
-/// Height of a weather mast, m, over open land.
-const MAST_M: f64 = 10.0;
-
-/// Wind at a height of the house over the wind at the station, by the land around.
-fn wind_factor(shelter: Shelter, height_m: f64) -> f64 {
-    let site = match shelter {
-        Shelter::NoWind => return 0.0,
-        Shelter::Open | Shelter::Country => Terrain::Open,
-        Shelter::Suburban => Terrain::Suburb,
-        Shelter::Town => Terrain::City,
-    };
-    at_height_factor(Terrain::Open, MAST_M, site, height_m.max(1.0))
-}
-
-/// Wind at the leaks over wind at the station, after terrain and shelter.
-pub fn wind_at_leaks_factor(model: &Model) -> f64 {
-    wind_factor(model.shelter, model.top_m) * shelter_share(model.shelter)
-}
-
-/// What buildings and trees nearby leave of the wind that presses on the leaks.
-fn shelter_share(shelter: Shelter) -> f64 {
-    match shelter {
-        Shelter::NoWind => 0.0,
-        Shelter::Open => climate::wind::Shelter::None.share(),
-        Shelter::Country => climate::wind::Shelter::Light.share(),
-        Shelter::Suburban => climate::wind::Shelter::Heavy.share(),
-        Shelter::Town => climate::wind::Shelter::VeryHeavy.share(),
-    }
-}
-
-/// A window with its plates as [`climate::shade`] wants it. `None` for a window without plates or
-/// one in a roof, where they shade nothing.
-fn shaded_window(a: &Aperture) -> Option<ShadedWindow> {
-    if a.shade == Shade::default() || !(60.0..=120.0).contains(&a.tilt_deg) {
-        return None;
-    }
-    let s = a.shade;
-    let fin = (s.fin_depth_m > 0.0).then_some(Fin {
-        depth_m: s.fin_depth_m,
-        beside_m: s.fin_gap_m,
-        past_top_m: s.fin_above_m,
-        past_bottom_m: s.fin_below_m,
-    });
-    ShadedWindow {
-        width_m: a.width_m,
-        height_m: a.height_m,
-        overhang: (s.overhang_depth_m > 0.0).then_some(Overhang {
-            depth_m: s.overhang_depth_m,
-            above_m: s.overhang_gap_m,
-            past_left_m: s.overhang_past_m,
-            past_right_m: s.overhang_past_m,
-        }),
-        left_fin: fin,
-        right_fin: fin,
-    }
-    .checked()
-    .ok()
 }

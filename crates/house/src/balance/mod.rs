@@ -10,26 +10,35 @@
 //! may change the supply and solve again.
 
 mod bank;
+mod doors;
+mod given;
+mod group;
 mod network;
 mod openings;
+mod pace;
 mod passes;
+mod spread;
 mod sums;
 mod supply;
 mod tune;
+mod walls;
 mod work;
 
-pub use network::{Network, Outer};
+pub use doors::Doors;
+pub use network::Network;
 pub use openings::{Passage, doorway_m3_per_s, stairwell_m3_per_s};
 pub use sums::Sums;
 pub use supply::Supply;
+pub use walls::{Outer, OuterWall, Partition, WindowFace};
 
 use crate::assembly::AssemblyError;
-use crate::describe::Stands;
 use crate::drive::Drive;
 use crate::film::InsideFilm;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
-use crate::model::{Behind, Model};
+use crate::model::Model;
+use given::{gains_by_hour, ground_temperatures};
+use pace::Pace;
 use supply::{Thermostats, add_product};
 use tune::Met;
 use work::Work;
@@ -42,55 +51,8 @@ pub const AIR_SETTLED_W: f64 = 2.0;
 /// Most iterations of a step.
 const MOST_ITERATIONS: usize = 40;
 
-/// How far an iteration goes towards what it asks for: all the way, less and less where that makes
-/// it swing. The air through a door grows faster than the difference that drives it, so on an odd
-/// hour the full move would run away.
-#[derive(Debug, Clone, Copy)]
-struct Pace {
-    step: f64,
-    last: f64,
-}
-
-impl Pace {
-    fn new() -> Self {
-        Self {
-            step: 1.0,
-            last: f64::INFINITY,
-        }
-    }
-
-    fn take(&mut self, moved: f64) {
-        if moved > 0.7 * self.last {
-            self.step = (0.5 * self.step).max(0.02);
-        }
-        self.last = moved;
-    }
-}
-
 /// Everything inside starts at this, C; the warm-up makes it of no matter.
 const START_C: f64 = 18.0;
-
-/// How the doors stand in a run.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Doors {
-    /// As each door usually stands.
-    AsUsual,
-    /// All doors open.
-    Open,
-    /// All doors shut.
-    Closed,
-}
-
-impl Doors {
-    /// How a door that usually stands like this stands in the run.
-    pub fn of(self, usual: Stands) -> Stands {
-        match self {
-            Doors::AsUsual => usual,
-            Doors::Open => Stands::Open,
-            Doors::Closed => Stands::Closed,
-        }
-    }
-}
 
 /// A house in the middle of a year.
 #[derive(Debug, Clone)]
@@ -163,25 +125,6 @@ impl<'a> Balance<'a> {
                     steady_air.len() - 1
                 });
         }
-        let hours_of = |radiant: bool| -> Vec<Vec<f64>> {
-            (0..24)
-                .map(|h| {
-                    model
-                        .zones
-                        .iter()
-                        .map(|z| {
-                            z.gains
-                                .iter()
-                                .map(|g| {
-                                    g.by_hour_w[h]
-                                        * if radiant { g.radiant } else { 1.0 - g.radiant }
-                                })
-                                .sum()
-                        })
-                        .collect()
-                })
-                .collect()
-        };
         let ground_c = ground_temperatures(model, drive);
         let mean_out = drive.monthly_outdoor_c.iter().sum::<f64>() / 12.0;
         let mut balance = Self {
@@ -195,8 +138,8 @@ impl<'a> Balance<'a> {
             leak_nominal,
             version: 1,
             met: Met::new(network.faces(), n, model.openings.len()),
-            gains_air: hours_of(false),
-            gains_radiant: hours_of(true),
+            gains_air: gains_by_hour(model, false),
+            gains_radiant: gains_by_hour(model, true),
             ground_c,
             thermostats: Thermostats::new(n),
             air_c: vec![START_C; n],
@@ -439,18 +382,4 @@ impl Outcome<'_> {
     pub fn backup_w(&self, zone: usize, supply: &Supply) -> f64 {
         self.stats.backup_w(zone, supply)
     }
-}
-
-/// Virtual ground temperature of every ground surface for each month.
-fn ground_temperatures(model: &Model, drive: &Drive) -> Vec<Vec<f64>> {
-    model
-        .surfaces
-        .iter()
-        .map(|s| match &s.behind {
-            Behind::Ground(c) => {
-                crate::ground::virtual_temperatures_c(c, &drive.monthly_outdoor_c).to_vec()
-            }
-            _ => Vec::new(),
-        })
-        .collect()
 }

@@ -4,39 +4,23 @@
 //! Unknowns are the air and the radiant star of every zone; every face is eliminated by hand.
 
 use nalgebra::DMatrix;
-use physics::film::STEFAN_BOLTZMANN;
 
 use super::bank::Bank;
-use crate::assembly::{AssemblyError, Flow, Slab, resolved};
+use super::group::{alike, slabs_of, sort_by_zone};
+use super::spread::{Made, Shares, star};
+use super::walls::{Outer, OuterWall, Partition, WindowFace};
+use crate::assembly::AssemblyError;
 use crate::drive::Drive;
 use crate::film::{Looks, NO_PIECES};
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
 use crate::wall::WallModes;
 
-/// Mean temperature for longwave exchange inside, K (20 C).
-const INSIDE_K: f64 = 293.15;
 /// Longwave emittance of glass inside.
 const GLASS_EMITTANCE: f64 = 0.84;
 /// Share of sun that glass and its surroundings inside do not matter for: an inner face's
 /// absorptance where a construction is unknown.
 const USUAL_ABSORPTANCE: f64 = 0.6;
-
-/// What drives the outer side of an opaque face.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Outer {
-    /// A column of the drive.
-    Weather(usize),
-    /// The ground: conductance to the virtual temperature, W/(m2 K), and the contact it belongs to.
-    Ground {
-        /// W/(m2 K).
-        conductance: f64,
-        /// Index into the model's surfaces.
-        surface: usize,
-    },
-    /// No heat passes.
-    Nothing,
-}
 
 /// The network of one house. Faces lie sorted by zone; each opaque outer wall and each window has
 /// one, each partition two, which are mates.
@@ -93,62 +77,6 @@ pub struct Network {
     pub capacity: Vec<f64>,
     /// Outdoor air by fixed air changes, W/K.
     pub fixed_air: Vec<f64>,
-}
-
-/// An opaque outer wall: surfaces alike in all that matters are one.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OuterWall {
-    /// Its inside face.
-    pub face: usize,
-    /// What drives it.
-    pub drive: Outer,
-    /// Constants between the faces.
-    pub wall: WallModes,
-    /// Surfaces of the model it stands for.
-    pub surfaces: Vec<usize>,
-}
-
-/// Windows alike in all that matters.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WindowFace {
-    /// Its inside face.
-    pub face: usize,
-    /// Zone.
-    pub zone: usize,
-    /// Column of the drive's outside faces.
-    pub outside: usize,
-    /// Column of the drive's windows.
-    pub aperture: usize,
-    /// Conductance at 10 C and its slope.
-    pub core: [f64; 2],
-    /// Panes of the model it stands for.
-    pub panes: Vec<usize>,
-}
-
-/// A wall or floor between two zones.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Partition {
-    /// Its two faces.
-    pub faces: [usize; 2],
-    /// Constants between the faces.
-    pub wall: WallModes,
-    /// Surfaces of the model it stands for.
-    pub surfaces: Vec<usize>,
-}
-
-/// One face while the list is made.
-#[derive(Clone, Copy)]
-struct Made {
-    zone: usize,
-    area: f64,
-    looks: Looks,
-    emittance: f64,
-    absorptance: f64,
-    /// Share of light from the room that leaves through it.
-    leaves: f64,
-    floor: bool,
-    /// Stated convection and longwave.
-    stated: Option<[f64; 2]>,
 }
 
 impl Network {
@@ -425,63 +353,6 @@ impl Network {
     }
 }
 
-/// Layers of a surface, soil added where it meets the ground.
-fn slabs_of(model: &Model, i: usize) -> Result<Vec<Slab>, AssemblyError> {
-    let s = &model.surfaces[i];
-    let mut slabs = resolved(
-        &model.constructions[s.construction],
-        Flow::of_tilt(s.tilt_deg),
-    )?;
-    if let Behind::Ground(contact) = &s.behind {
-        slabs.insert(
-            0,
-            Slab {
-                r_m2k_per_w: contact.soil_m / model.soil.k_w_per_mk,
-                c_j_per_m2k: contact.soil_m * model.soil.capacity_j_per_m3k,
-            },
-        );
-    }
-    Ok(slabs)
-}
-
-/// Surfaces in groups that differ only in area.
-fn alike(model: &Model, drive: &Drive) -> Vec<Vec<usize>> {
-    let mut groups: Vec<Vec<usize>> = Vec::new();
-    for (i, s) in model.surfaces.iter().enumerate() {
-        let same = |g: &&mut Vec<usize>| {
-            let o = &model.surfaces[g[0]];
-            let behind = match (&s.behind, &o.behind) {
-                (Behind::Outdoor { .. }, Behind::Outdoor { .. }) => {
-                    drive.of_surface[i] == drive.of_surface[g[0]]
-                }
-                (a, b) => a == b,
-            };
-            behind && (s.zone, s.construction, s.tilt_deg) == (o.zone, o.construction, o.tilt_deg)
-        };
-        if s.area_m2 <= 0.0 {
-            continue;
-        }
-        match groups.iter_mut().find(same) {
-            Some(group) => group.push(i),
-            None => groups.push(vec![i]),
-        }
-    }
-    groups
-}
-
-/// Sorts faces by zone, keeping their order otherwise; tells where each went.
-fn sort_by_zone(made: &mut [Made]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..made.len()).collect();
-    order.sort_by_key(|f| made[*f].zone);
-    let before = made.to_vec();
-    let mut place = vec![0; made.len()];
-    for (to, from) in order.into_iter().enumerate() {
-        made[to] = before[from];
-        place[from] = to;
-    }
-    place
-}
-
 fn outer_of(i: usize, model: &Model, drive: &Drive) -> Outer {
     match &model.surfaces[i].behind {
         Behind::Outdoor { .. } => drive.of_surface[i].map_or(Outer::Nothing, Outer::Weather),
@@ -490,98 +361,5 @@ fn outer_of(i: usize, model: &Model, drive: &Drive) -> Outer {
             surface: i,
         },
         Behind::Zone(_) | Behind::Adiabatic => Outer::Nothing,
-    }
-}
-
-/// Longwave coefficients to the star of each zone.
-///
-/// **Equation** h = 4 sigma T^3 / ((1 - e)/e + 1/F), F_i = 1 / (1 - A_i F_i / sum A_j F_j)
-///
-/// **Symbols** T 293.15 K; e emittance; A area, m2; F shape factor to the mean radiant
-/// temperature
-///
-/// **Range** emittance above 0
-///
-/// **Source** carroll-1980: mean radiant temperature network, eq. for F_i (from memory)
-fn star(made: &[Made], zones: usize) -> Vec<f64> {
-    let four = 4.0 * STEFAN_BOLTZMANN * INSIDE_K * INSIDE_K * INSIDE_K;
-    let mut shape = vec![1.0_f64; made.len()];
-    for _ in 0..30 {
-        let mut sums = vec![0.0; zones];
-        for (m, f) in made.iter().zip(&shape) {
-            sums[m.zone] += m.area * f;
-        }
-        for (m, f) in made.iter().zip(&mut shape) {
-            // A face that is nearly the whole enclosure sees mostly itself: at most 3.
-            let share = (m.area * *f / sums[m.zone].max(1e-9)).min(0.66);
-            *f = 1.0 / (1.0 - share);
-        }
-    }
-    made.iter()
-        .zip(shape)
-        .map(|(m, f)| {
-            let e = m.emittance.clamp(0.02, 1.0);
-            four / ((1.0 - e) / e + 1.0 / f)
-        })
-        .collect()
-}
-
-/// How sun and radiant gains are spread over the faces of their zone.
-struct Shares {
-    beam: Vec<f64>,
-    diffuse: Vec<f64>,
-    radiant: Vec<f64>,
-    escapes: Vec<[f64; 2]>,
-}
-
-impl Shares {
-    /// Beam falls on the floor, diffuse on all faces by area; what is not soaked up at once is
-    /// spread evenly until it is soaked up or leaves through glass.
-    fn new(made: &[Made], zones: usize) -> Self {
-        let mut area = vec![0.0; zones];
-        let mut floor = vec![0.0; zones];
-        let mut takes = vec![0.0; zones];
-        for m in made {
-            area[m.zone] += m.area;
-            takes[m.zone] += m.area * (m.absorptance + m.leaves);
-            if m.floor {
-                floor[m.zone] += m.area;
-            }
-        }
-        // Share of the beam that falls on a face first, per m2.
-        let first = |m: &Made| {
-            if floor[m.zone] <= 0.0 {
-                1.0 / area[m.zone]
-            } else if m.floor {
-                1.0 / floor[m.zone]
-            } else {
-                0.0
-            }
-        };
-        // Left over after the first meeting, as a share of the light let in.
-        let mut left = vec![[0.0_f64; 2]; zones];
-        for m in made {
-            let keeps = m.area * (1.0 - m.absorptance - m.leaves);
-            left[m.zone][0] += first(m) * keeps;
-            left[m.zone][1] += keeps / area[m.zone];
-        }
-        let mut shares = Self {
-            beam: Vec::new(),
-            diffuse: Vec::new(),
-            radiant: Vec::new(),
-            escapes: vec![[0.0; 2]; zones],
-        };
-        for m in made {
-            let z = m.zone;
-            let later = 1.0 / takes[z].max(1e-9);
-            let beam = first(m) + left[z][0] * later;
-            let diffuse = 1.0 / area[z] + left[z][1] * later;
-            shares.beam.push(m.absorptance * beam);
-            shares.diffuse.push(m.absorptance * diffuse);
-            shares.radiant.push(1.0 / area[z]);
-            shares.escapes[z][0] += m.area * m.leaves * beam;
-            shares.escapes[z][1] += m.area * m.leaves * diffuse;
-        }
-        shares
     }
 }

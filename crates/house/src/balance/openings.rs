@@ -115,6 +115,13 @@ impl Passage {
 /// **Range** upright openings
 ///
 /// **Source** brown-solvason-1962 (trade card F11)
+///
+/// **Example**
+/// ```
+/// // A 30 in by 80 in door at 1 K: 184 cfm each way.
+/// let q = house::balance::doorway_m3_per_s(0.762, 2.032);
+/// assert!((q * 2118.88 - 184.0).abs() < 3.0);
+/// ```
 pub fn doorway_m3_per_s(width_m: f64, height_m: f64) -> f64 {
     DISCHARGE * width_m / 3.0 * (GRAVITY * height_m * height_m * height_m / MEAN_K).sqrt()
 }
@@ -128,6 +135,13 @@ pub fn doorway_m3_per_s(width_m: f64, height_m: f64) -> f64 {
 /// **Range** short openings
 ///
 /// **Source** epstein-1988 (from memory)
+///
+/// **Example**
+/// ```
+/// // A hole of 2 m2 with 1 K between the floors passes about a tenth of a cubic metre a second.
+/// let q = house::balance::stairwell_m3_per_s(2.0);
+/// assert!(0.02 < q && q < 0.04);
+/// ```
 pub fn stairwell_m3_per_s(area_m2: f64) -> f64 {
     let d = (4.0 * area_m2 / core::f64::consts::PI).sqrt();
     0.055 * (GRAVITY / MEAN_K).sqrt() * d * d * d.sqrt()

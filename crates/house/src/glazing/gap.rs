@@ -24,6 +24,9 @@ fn gas(gas: Gas) -> ([f64; 4], f64) {
 /// **Range** upright glazing, gaps 4 to 25 mm.
 ///
 /// **Source** en-673: clauses 5 and 6 (from memory).
+///
+/// **Example** two clear panes of 4 mm with 12 mm of air: U 2.87 W/(m2 K) with films 0.17 (tested
+/// below).
 pub fn core_w_per_m2k(panes: &[Pane], gaps: &[Gap], mean_c: f64) -> f64 {
     let mean_k = mean_c + 273.15;
     let mut r: f64 = panes.iter().map(|p| p.thickness_m / p.k_w_per_mk).sum();

@@ -22,6 +22,8 @@ pub struct Angled {
 /// **Range** cosine of incidence 0 to 1.
 ///
 /// **Source** fresnel: Fresnel equations with multiple reflections in a slab, any optics text.
+///
+/// **Example** at normal incidence the stated transmittance and reflectance come back (tested below).
 pub fn at_angle(pane: &Pane, cosine: f64) -> Angled {
     let coated = (pane.sun_reflectance_out - pane.sun_reflectance_in).abs() > 1e-9;
     if !coated {

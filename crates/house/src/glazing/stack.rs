@@ -43,6 +43,8 @@ impl Stack {
     ///
     /// **Source** fresnel: adding of layers, any optics text.
     ///
+    /// **Example** two panes of 0.834 and 0.075 let through 0.834^2 / (1 - 0.075^2) = 0.6995.
+    ///
     /// **Departures** Light is taken as unpolarised on every pane, as window ratings and the
     /// angle table of Standard 140 do; following each polarisation through gives 3 % more at 55
     /// degrees and 6 % at 70.

@@ -25,6 +25,8 @@ pub struct Cells {
 /// **Range** any layers with R >= 0, C >= 0, at least one R > 0.
 ///
 /// **Source** common-practice: finite volumes with the capacity in the cell's middle.
+///
+/// **Example** 0.1 m of concrete block, R 0.196 and C 140,000, in steps of an hour: 6 cells.
 pub fn cells(slabs: &[Slab], step_s: f64) -> Cells {
     let mut capacity = Vec::new();
     let mut link = Vec::new();

@@ -54,6 +54,13 @@ impl WallModes {
     ///
     /// **Source** from-memory: modal form of the backward Euler step; checked in the tests
     /// against solving the cells directly.
+    ///
+    /// **Example**
+    /// ```
+    /// use house::{assembly::Slab, wall::WallModes};
+    /// let wall = WallModes::new(&[Slab { r_m2k_per_w: 2.0, c_j_per_m2k: 50_000.0 }], 3600.0);
+    /// assert!((wall.steady_w_per_m2k() - 0.5).abs() < 1e-9);
+    /// ```
     pub fn new(slabs: &[Slab], step_s: f64) -> Self {
         let cut = cells(slabs, step_s);
         let (c, g) = (&cut.capacity_j_per_m2k, &cut.link_w_per_m2k);
