@@ -14,7 +14,7 @@ use crate::Refused;
 ///
 /// **Range** kWh, Wh, MWh; gal, L, MMBtu; therm, ccf, Mcf, ft3, m3, dth, GJ; cord, ton
 ///
-/// **Source** `40-cfr-98`, table C-1, through the fuels table of the job file
+/// **Source** `cfr-40-98`, table C-1, through the fuels table of the job file
 ///
 /// **Example** a gallon of oil is 138,000 Btu
 /// ```

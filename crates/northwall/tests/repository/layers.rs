@@ -29,7 +29,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         ],
     ),
     ("startup", &["reckon", "units", "physics", "heatpump"]),
-    ("review", &["jobfile"]),
+    ("review", &["units", "jobfile"]),
     (
         "plan",
         &[
