@@ -22,6 +22,8 @@ impl Pace {
     pub fn take(&mut self, moved: f64) {
         if moved > 0.7 * self.last {
             self.step = (0.5 * self.step).max(0.02);
+        } else if moved < 0.3 * self.last {
+            self.step = (1.5 * self.step).min(1.0);
         }
         self.last = moved;
     }
