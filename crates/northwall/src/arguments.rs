@@ -117,6 +117,9 @@ pub enum Ask {
         /// Key of a figure: loads.house.heating; a beginning of keys lists them
         #[arg(default_value = "")]
         key: String,
+        /// How many steps down to unfold; `all` goes down to the tape measure. JSON always does
+        #[arg(long, value_name = "STEPS", default_value = "2")]
+        down: String,
     },
     /// Outside checks: what, source, expected, got, verdict
     Prove {

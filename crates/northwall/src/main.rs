@@ -100,7 +100,7 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::Lines { job } => installation::answer(job, Part::Lines, usual),
         Ask::Wires { job } => installation::answer(job, Part::Wires, usual),
         Ask::List { job } => installation::answer(job, Part::List, usual),
-        Ask::Why { job, key } => why::answer(job, key, usual),
+        Ask::Why { job, key, down } => why::answer(job, key, down, usual),
         Ask::Test(test) => day::asked::tested(test, usual.si),
         Ask::Charge(of) => day::asked::charged(of),
         Ask::Run(run) => day::asked::ran(run, usual.catalogue.as_deref(), usual.si),

@@ -12,18 +12,31 @@ use crate::report::Report;
 use crate::say::{Say, cut, ends, heading, wrapped};
 use crate::view::{ListedView, WhyAnswer, WhyView};
 
-pub fn answer(path: &Path, key: &str, usual: &Usual) -> Result<Report, Refusal> {
+pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Report, Refusal> {
+    let steps = steps(down)?;
     let loaded = files::load(path, usual)?;
     let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
     let say = Say::new(usual.si);
     match plan::why(&plan, key) {
         Ok(tree) => {
             let answer = WhyAnswer::Figure(Box::new(view(&tree, say)));
-            Ok(Report::new(text(&tree, path, say), &answer))
+            Ok(Report::new(text(&tree, path, say, steps), &answer))
         }
         Err(none) if !none.beginning.is_empty() => Ok(listed(&plan, &none, say)),
         Err(none) => Err(unknown(&none)),
     }
+}
+
+fn steps(down: &str) -> Result<usize, Refusal> {
+    if down == "all" {
+        return Ok(usize::MAX);
+    }
+    down.parse().ok().filter(|n| *n > 0).ok_or_else(|| {
+        Fault::flag("--down", "this is not a number of steps")
+            .got(down)
+            .mend("write a whole number from 1, or all")
+            .into()
+    })
 }
 
 fn unknown(none: &NoFigure) -> Refusal {
@@ -70,11 +83,20 @@ fn value(w: &Why, say: Say) -> String {
     }
 }
 
-fn text(tree: &Why, path: &Path, say: Say) -> String {
+fn text(tree: &Why, path: &Path, say: Say, steps: usize) -> String {
     let mut out = heading(&format!("{} = {}", tree.key, value(tree, say)));
     out.push_str(&wrapped("  ", &tree.what));
     out.push('\n');
-    body(tree, "  ", path, say, &mut out);
+    let mut folded = Vec::new();
+    body(tree, "  ", path, say, steps, &mut folded, &mut out);
+    if let Some(first) = folded.first() {
+        let deeper = format!(
+            "{} more numbers lie deeper. One of them: northwall why {} {first}. All: --down all",
+            folded.len(),
+            path.display()
+        );
+        out.push_str(&format!("\n{}", wrapped("  ", &deeper)));
+    }
     out
 }
 
@@ -94,7 +116,15 @@ fn rests(w: &Why, path: &Path) -> String {
     }
 }
 
-fn body(w: &Why, margin: &str, path: &Path, say: Say, out: &mut String) {
+fn body(
+    w: &Why,
+    margin: &str,
+    path: &Path,
+    say: Say,
+    left: usize,
+    folded: &mut Vec<String>,
+    out: &mut String,
+) {
     if w.formula.is_empty() {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
         return;
@@ -114,10 +144,12 @@ fn body(w: &Why, margin: &str, path: &Path, say: Say, out: &mut String) {
         let head = format!("{} = {}", input.symbol, value(input, say));
         out.push_str(&hanging(margin, "├ ", &format!("{head}   {}", input.what)));
         let deeper = format!("{margin}│   ");
-        if input.again {
+        if left == 1 && !input.formula.is_empty() {
+            folded.push(input.key.clone());
+        } else if input.again {
             out.push_str(&format!("{deeper}as above: {}\n", input.key));
         } else {
-            body(input, &deeper, path, say, out);
+            body(input, &deeper, path, say, left - 1, folded, out);
         }
     }
 }
