@@ -101,7 +101,7 @@ fn house_of(k: &Kind, mirrored: bool) -> House {
     let mut up = room("up", "upper", &rect(0.0, 0.0, k.wide_m, k.deep_m));
     up.heated = Some(house::describe::Setting::always(k.heated_c - 2.0));
     let mut wall = house::library::construction_by_name(k.wall).expect("a wall of the library");
-    wall.name = "wall".to_owned();
+    "wall".clone_into(&mut wall.name);
     House {
         storeys: vec![
             storey("ground", 0.3, 2.5, k.under, k.over),

@@ -37,7 +37,10 @@ pub fn wall(plan: &Plan, job: &Job, system: System) -> Option<String> {
             .map_or("not known".to_owned(), |(v, d)| show(v, d, system))
     };
     let cells = [
-        cell("Snow, base and ice to scale. Meltwater of a year", of("water")),
+        cell(
+            "Snow, base and ice to scale. Meltwater of a year",
+            of("water"),
+        ),
         cell("Base wanted", of("base-least")),
         cell("Ice if none drains", of("ice")),
     ];
