@@ -42,6 +42,8 @@ def main():
     rows = []
     wrong = []
     for path in sorted((ROOT / "jobs").rglob("*.toml")):
+        if path.name == "startup.toml":  # of another format
+            continue
         name = path.relative_to(ROOT).as_posix()
         found = verdict(validator, path)
         rows.append((name, found))

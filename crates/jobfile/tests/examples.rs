@@ -10,7 +10,10 @@ fn jobs() -> Vec<PathBuf> {
             let path = entry.path();
             if path.is_dir() {
                 folders.push(path);
-            } else if path.extension().is_some_and(|e| e == "toml") {
+            } else if path.extension().is_some_and(|e| e == "toml")
+                // The start-up day's own file is of another format.
+                && !path.ends_with("startup.toml")
+            {
                 found.push(path);
             }
         }

@@ -208,7 +208,7 @@ fn standard_140_says_all_it_needs() {
 
     let night_fan = read(&example("standard-140/950.toml"));
     let fan = &night_fan.house.vents[0];
-    near(fan.flow_m3_per_s, 1409.0 / 3600.0);
+    near(fan.flow_m3_per_s, 1703.16 / 3600.0);
     assert!(fan.on[18] && fan.on[6] && !fan.on[7] && !fan.on[17]);
     let cooled = night_fan.house.rooms[0]
         .cooled

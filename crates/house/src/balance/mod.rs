@@ -49,7 +49,7 @@ pub const SETTLED_W: f64 = 20.0;
 /// The air through leaks and doors is settled when no zone's moves by more than this, W.
 pub const AIR_SETTLED_W: f64 = 2.0;
 /// Most iterations of a step.
-const MOST_ITERATIONS: usize = 40;
+const MOST_ITERATIONS: usize = 200;
 
 /// Everything inside starts at this, C; the warm-up makes it of no matter.
 const START_C: f64 = 18.0;
