@@ -10,6 +10,7 @@ mod profile;
 mod ratings;
 mod sun;
 mod trade;
+mod vdi;
 mod walls;
 
 use reckon::Verdict;
@@ -174,8 +175,9 @@ pub(crate) fn number(row: &[&str], at: usize) -> f64 {
 type Part = (&'static str, fn() -> Vec<Check>);
 
 /// All parts, in the order they are shown.
-const PARTS: [Part; 6] = [
+const PARTS: [Part; 7] = [
     ("houses of Standard 140", houses::checks),
+    ("rooms of VDI 6007", vdi::checks),
     ("sun", sun::checks),
     ("walls, ground and glass", walls::checks),
     ("air, leaks and doors", air::checks),

@@ -8,52 +8,43 @@
 //! balance runs by the minute.
 
 use house::balance::{Balance, Doors, Supply};
-use house::describe::{Construction, Gain, Layer, Setting, Shade, Shelter, Soil, Use};
+use house::describe::{Construction, Gain, Layer, Shade, Shelter, Soil, Use};
 use house::drive::Drive;
 use house::model::{Behind, Leak, Model, StatedFilm, Surface, SurfaceKind, WindowPane, Zone};
 use reckon::Known;
 use serde_json::Value;
+
+use super::Check;
 
 const STEPS: usize = 60;
 /// Outside film of the outer wall (from memory; the reference is met with it and missed by 2 K
 /// without any).
 const OUTSIDE_W_PER_M2K: f64 = 25.0;
 
-fn case(name: &str) -> Value {
-    let all: Value =
-        serde_json::from_str(include_str!("../../../checks/values/vdi6007_cases.json"))
-            .expect("the cases read");
-    all[name].clone()
+fn number(case: &Value, key: &str) -> Option<f64> {
+    let v = &case["params"][key];
+    v.as_f64().or_else(|| v[0].as_f64())
 }
 
-fn number(case: &Value, key: &str) -> f64 {
-    let v = &case["params"][key];
-    v.as_f64()
-        .or_else(|| v[0].as_f64())
-        .unwrap_or_else(|| panic!("{key} is a number"))
+/// Rows of a table as (seconds, value of a column).
+fn rows(case: &Value, table: &str, column: usize) -> Option<Vec<(f64, f64)>> {
+    let rows = case["tables"][table].as_array()?;
+    rows.iter()
+        .map(|r| Some((r[0].as_f64()?, r[column].as_f64()?)))
+        .collect()
 }
 
 /// A table of (seconds, value) steps as the mean of each hour of the day.
-fn by_hour(case: &Value, table: &str, column: usize) -> [f64; 24] {
-    let rows: Vec<(f64, f64)> = case["tables"][table]
-        .as_array()
-        .expect("a table")
-        .iter()
-        .map(|r| {
-            (
-                r[0].as_f64().expect("time"),
-                r[column].as_f64().expect("value"),
-            )
+fn by_hour(case: &Value, table: &str, column: usize) -> Option<[f64; 24]> {
+    let rows = rows(case, table, column)?;
+    let hours: Option<Vec<f64>> = (0..24)
+        .map(|h| {
+            let middle = (f64::from(h) + 0.5) * 3600.0;
+            let after = rows.iter().position(|(t, _)| *t > middle)?;
+            Some(rows.get(after.checked_sub(1)?)?.1)
         })
         .collect();
-    core::array::from_fn(|h| {
-        let middle = (h as f64 + 0.5) * 3600.0;
-        let after = rows
-            .iter()
-            .position(|(t, _)| *t > middle)
-            .expect("a row after the hour");
-        rows[after - 1].1
-    })
+    hours?.try_into().ok()
 }
 
 /// A wall; `sun` is the share of the room's sun it takes.
@@ -103,17 +94,19 @@ fn surface(name: &str, construction: usize, area_m2: f64, behind: Behind) -> Sur
 const PANE_M2: f64 = 1e-6;
 
 /// The room: one outer wall, one inner mass, gains by hour (convective and radiant, W).
-fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> Model {
-    let (a_out, a_in) = (number(case, "AExt"), number(case, "AInt"));
+fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> Option<Model> {
+    let (a_out, a_in) = (number(case, "AExt")?, number(case, "AInt")?);
     // 5 W/(m2 K) of the smaller area, all of it at the inner walls; the outer wall's end of the
     // star has next to no resistance.
-    let star = number(case, "hRad") * a_out.min(a_in);
-    let film = |construction, convection: &str, radiant_w_per_m2k| StatedFilm {
-        construction,
-        convection_w_per_m2k: number(case, convection),
-        radiant_w_per_m2k,
+    let star = number(case, "hRad")? * a_out.min(a_in);
+    let film = |construction, convection: &str, radiant_w_per_m2k| {
+        Some(StatedFilm {
+            construction,
+            convection_w_per_m2k: number(case, convection)?,
+            radiant_w_per_m2k,
+        })
     };
-    Model {
+    Some(Model {
         zones: vec![Zone {
             name: "room".into(),
             storey: None,
@@ -171,17 +164,17 @@ fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> Model {
         constructions: vec![
             wall(
                 "outer",
-                number(case, "RExtRem"),
-                number(case, "CExt"),
-                number(case, "RExt"),
+                number(case, "RExtRem")?,
+                number(case, "CExt")?,
+                number(case, "RExt")?,
                 a_out,
                 0.0,
             ),
             wall(
                 "inner",
                 1e-3,
-                number(case, "CInt"),
-                number(case, "RInt"),
+                number(case, "CInt")?,
+                number(case, "RInt")?,
                 a_in,
                 1.0,
             ),
@@ -198,14 +191,14 @@ fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> Model {
         soil: Soil::default(),
         shelter: Shelter::NoWind,
         ground_albedo: 0.2,
-        stated_films: vec![film(0, "hConExt", 1e5), film(1, "hConInt", star / a_in)],
+        stated_films: vec![film(0, "hConExt", 1e5)?, film(1, "hConInt", star / a_in)?],
         steps_an_hour: STEPS,
         top_m: 3.0,
-    }
+    })
 }
 
 /// The drive: the stated outdoor temperature and sun let in, by hour of the day.
-fn drive(model: &Model, outdoor_c: [f64; 24], sun_w: [f64; 24]) -> Drive {
+fn drive(model: &Model, outdoor_c: [f64; 24], sun_w: [f64; 24]) -> Option<Drive> {
     let station = climate::Station {
         name: "test room".into(),
         place: "none".into(),
@@ -216,10 +209,8 @@ fn drive(model: &Model, outdoor_c: [f64; 24], sun_w: [f64; 24]) -> Drive {
         elevation_m: 0.0,
         source: "VDI 6007-1".into(),
     };
-    let weather = climate::Weather::constant(station, 22.0, 5.0, 0.0, 400.0).expect("weather");
-    let mut drive = Drive::new(model, &[], &weather)
-        .expect("drive")
-        .finer(STEPS);
+    let weather = climate::Weather::constant(station, 22.0, 5.0, 0.0, 400.0).ok()?;
+    let mut drive = Drive::new(model, &[], &weather).ok()?.finer(STEPS);
     drive.film_w_per_m2k.fill(OUTSIDE_W_PER_M2K);
     for s in 0..drive.steps {
         let c = outdoor_c[usize::from(drive.hour_of_day[s])];
@@ -227,12 +218,12 @@ fn drive(model: &Model, outdoor_c: [f64; 24], sun_w: [f64; 24]) -> Drive {
         drive.outdoor_c[s] = c;
         drive.beam_w_per_m2[s] = sun_w[usize::from(drive.hour_of_day[s])] / PANE_M2;
     }
-    drive
+    Some(drive)
 }
 
 /// Runs the 60 days of the case; the value of each hour's end (temperature) or mean (heat).
-fn run(model: &Model, drive: &Drive, supply: impl Fn(usize) -> Supply) -> Vec<(f64, f64)> {
-    let mut balance = Balance::new(model, &[], drive, Doors::AsUsual).expect("a room");
+fn run(model: &Model, drive: &Drive, supply: impl Fn(usize) -> Supply) -> Option<Vec<(f64, f64)>> {
+    let mut balance = Balance::new(model, &[], drive, Doors::AsUsual).ok()?;
     balance.stand_at(22.0);
     let mut hours = Vec::new();
     for h in 0..60 * 24 {
@@ -244,88 +235,91 @@ fn run(model: &Model, drive: &Drive, supply: impl Fn(usize) -> Supply) -> Vec<(f
         }
         hours.push((air, heat));
     }
-    hours
-}
-
-/// Compares at the reference's hours; returns how many were compared.
-fn compare(case: &Value, got: impl Fn(usize) -> f64) -> usize {
-    let threshold: f64 = case["threshold"]
-        .as_str()
-        .and_then(|t| t.parse().ok())
-        .expect("a tolerance");
-    let mut compared = 0;
-    for row in case["tables"]["reference"].as_array().expect("a reference") {
-        let (time, want) = (
-            row[0].as_f64().expect("time"),
-            row[1].as_f64().expect("value"),
-        );
-        let hour = (time / 3600.0).round() as usize;
-        // The row at time 0 is the start itself.
-        if hour == 0 {
-            continue;
-        }
-        let got = got(hour - 1);
-        assert!(
-            (got - want).abs() <= threshold + 0.05,
-            "hour {hour}: {got:.2} against {want} (tolerance {threshold}, printed to 0.1)"
-        );
-        compared += 1;
-    }
-    compared
+    Some(hours)
 }
 
 fn free(_: usize) -> Supply {
     Supply::NONE
 }
 
-#[test]
-fn room_1_convective_heat() {
-    let case = case("1");
-    let model = room(&case, by_hour(&case, "intGai", 1), [0.0; 24]);
-    let hours = run(&model, &drive(&model, [22.0; 24], [0.0; 24]), free);
-    assert!(compare(&case, |h| hours[h].0) >= 70);
+/// The hours of one room: air at the end of each and mean heat.
+fn hours(name: &str, case: &Value) -> Option<Vec<(f64, f64)>> {
+    let still = [0.0; 24];
+    match name {
+        "1" => {
+            let model = room(case, by_hour(case, "intGai", 1)?, still)?;
+            run(&model, &drive(&model, [22.0; 24], still)?, free)
+        }
+        "2" => {
+            let model = room(case, still, by_hour(case, "intGai", 1)?)?;
+            run(&model, &drive(&model, [22.0; 24], still)?, free)
+        }
+        "5" => {
+            // A blind lets 15 % through above 100 W/m2 (from memory); 9 % of the sun goes
+            // straight to the air, the rest to the inner walls alone.
+            let sun = by_hour(case, "tableSolRadWindow", 1)?
+                .map(|w| w * if w > 100.0 { 0.15 } else { 1.0 } * 7.0);
+            let radiant = by_hour(case, "intGai", 1)?;
+            let (people, machines) = (by_hour(case, "intGai", 2)?, by_hour(case, "intGai", 3)?);
+            let share = number(case, "ratioWinConRad")?;
+            let to_air = core::array::from_fn(|h| people[h] + machines[h] + share * sun[h]);
+            let model = room(case, to_air, radiant)?;
+            let outdoor = by_hour(case, "outdoorTemp", 1)?.map(|k| k - 273.15);
+            let drive = drive(&model, outdoor, sun.map(|w| (1.0 - share) * w))?;
+            run(&model, &drive, free)
+        }
+        _ => {
+            let model = room(case, still, by_hour(case, "intGai", 1)?)?;
+            let set = by_hour(case, "setTemp", 1)?;
+            run(&model, &drive(&model, [22.0; 24], still)?, |h| {
+                Supply::ideal(set.get(h).copied(), set.get(h).copied())
+            })
+        }
+    }
 }
 
-#[test]
-fn room_2_radiant_heat() {
-    let case = case("2");
-    let model = room(&case, [0.0; 24], by_hour(&case, "intGai", 1));
-    let hours = run(&model, &drive(&model, [22.0; 24], [0.0; 24]), free);
-    assert!(compare(&case, |h| hours[h].0) >= 70);
+/// Greatest difference to the reference, and how many hours were compared.
+fn worst(name: &str, case: &Value) -> Option<(f64, usize)> {
+    let hours = hours(name, case)?;
+    let (mut worst, mut compared) = (0.0_f64, 0);
+    for (time, want) in rows(case, "reference", 1)? {
+        let hour = (time / 3600.0).round() as usize;
+        // The row at time 0 is the start itself.
+        let Some((air, heat)) = hour.checked_sub(1).and_then(|h| hours.get(h)) else {
+            continue;
+        };
+        // The reference counts heat into the room below zero.
+        let got = if name == "6" { -heat } else { *air };
+        worst = worst.max((got - want).abs());
+        compared += 1;
+    }
+    Some((worst, compared))
 }
 
-#[test]
-fn room_6_heat_to_hold_a_setting() {
-    let case = case("6");
-    let model = room(&case, [0.0; 24], by_hour(&case, "intGai", 1));
-    let set = Setting {
-        by_hour_c: by_hour(&case, "setTemp", 1).map(Some),
-        ramps: [false; 24],
-    };
-    let hours = run(&model, &drive(&model, [22.0; 24], [0.0; 24]), |h| {
-        let to = set.at(h, 1.0).expect("set all day");
-        Supply::ideal(Some(to), Some(to))
-    });
-    // The reference counts heat into the room below zero.
-    assert!(compare(&case, |h| -hours[h].1) >= 70);
-}
-
-/// Sun through 7 m2 of window behind a blind that lets 15 % through above 100 W/m2 (from memory),
-/// 9 % of it straight to the air, the rest to the inner walls alone; people and machines.
-#[test]
-fn room_5_sun_and_people() {
-    let case = case("5");
-    let sun = by_hour(&case, "tableSolRadWindow", 1)
-        .map(|w| w * if w > 100.0 { 0.15 } else { 1.0 } * 7.0);
-    let [radiant, people, machines] = [1, 2, 3].map(|c| by_hour(&case, "intGai", c));
-    let share = number(&case, "ratioWinConRad");
-    let to_air = core::array::from_fn(|h| people[h] + machines[h] + share * sun[h]);
-    let model = room(&case, to_air, radiant);
-    let outdoor = by_hour(&case, "outdoorTemp", 1).map(|k| k - 273.15);
-    let hours = run(
-        &model,
-        &drive(&model, outdoor, sun.map(|w| (1.0 - share) * w)),
-        free,
-    );
-    assert!(compare(&case, |h| hours[h].0) >= 70);
+/// All four rooms.
+pub(super) fn checks() -> Vec<Check> {
+    let text = include_str!("../../../../checks/values/vdi6007_cases.json");
+    let all: Value = serde_json::from_str(text).unwrap_or_default();
+    ["1", "2", "5", "6"]
+        .into_iter()
+        .map(|name| {
+            let (most, unit, what) = if name == "6" {
+                (1.5, "W", "heat to hold a setting")
+            } else {
+                (0.15, "K", "air of the room")
+            };
+            let source = format!(
+                "VDI 6007-1, test room {name}, version S (secondary: checks/values/vdi6007_cases.json)"
+            );
+            let check = Check::new(
+                format!("vdi6007-{name}"),
+                format!("test room {name}, {what}, 60 days"),
+                &source,
+            );
+            match worst(name, &all[name]) {
+                Some((worst, of)) => check.worst(most, worst, of, unit),
+                None => check.cannot_tell("the room runs", "its inputs do not read"),
+            }
+        })
+        .collect()
 }
