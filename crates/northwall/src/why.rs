@@ -111,7 +111,7 @@ fn rests(w: &Why, path: &Path) -> String {
         Leaf::Weather { place } => format!("weather, {place}{known}"),
         Leaf::Publication { key, title, place } => {
             let title = if title.is_empty() { key } else { title };
-            format!("{}, {place}{known}", cut(title, 60))
+            format!("{title}, {place}{known}")
         }
     }
 }
@@ -129,12 +129,7 @@ fn body(
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
         return;
     }
-    let formula = if w.formula == "sum()" {
-        "the sum of what follows"
-    } else {
-        &w.formula
-    };
-    out.push_str(&hanging(margin, "= ", formula));
+    out.push_str(&hanging(margin, "= ", &said(&w.formula)));
     if w.formula.starts_with("over the year") || w.inputs.is_empty() {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
     } else {
@@ -152,6 +147,19 @@ fn body(
             body(input, &deeper, path, say, left - 1, folded, out);
         }
     }
+}
+
+/// The formula in words where it takes all its inputs: `sum()` names none of them.
+fn said(formula: &str) -> String {
+    [
+        ("sum()", "the sum of what follows"),
+        ("max()", "the greatest of what follows"),
+        ("min()", "the least of what follows"),
+    ]
+    .into_iter()
+    .fold(formula.to_owned(), |text, (call, words)| {
+        text.replace(call, words)
+    })
 }
 
 /// Text with its first line marked and the rest under it.
