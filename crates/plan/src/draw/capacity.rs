@@ -6,17 +6,20 @@ use season::Year;
 use units::System;
 
 use super::axes::{Scale, heat_axis, load, temperature, temperature_axis};
-use super::page::{cell, joined, page, path, rect, text, wide};
+use super::own_rooms::own_rooms;
+use super::page::{cell, joined, page, path, rect, text};
 use crate::Plan;
 
 const WIDTH: f64 = 760.0;
 const HEIGHT: f64 = 430.0;
 const LEFT: f64 = 64.0;
-const RIGHT: f64 = 736.0;
+pub(super) const RIGHT: f64 = 736.0;
 const TOP: f64 = 52.0;
-const FOOT: f64 = 300.0;
+pub(super) const FOOT: f64 = 300.0;
 const HOURS_TOP: f64 = 322.0;
 const HOURS_FOOT: f64 = 382.0;
+/// Where along its line the house is named, as a share of the way from the cold end to nothing.
+const NAMED_AT: f64 = 0.38;
 
 /// Sum of the curves of all systems where all have an answer: outdoor C, least W, most W.
 fn together(plan: &Plan, year: &Year) -> Vec<(f64, f64, f64)> {
@@ -121,7 +124,11 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
             text(
                 &mut out,
                 b.0 - 6.0,
-                b.1 + 14.0,
+                if b.1 + 34.0 > FOOT {
+                    b.1 - 7.0
+                } else {
+                    b.1 + 14.0
+                },
                 "end",
                 "small halo",
                 "least while running",
@@ -149,19 +156,25 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
         .map(|c| (x.at(*c), y.at(need.at(*c))))
         .collect();
     path(&mut out, "ink", 2.0, &joined(&line));
-    // Named at its mild end, where nothing else is written.
-    if let Some((px, py)) = line.last() {
+    // Named on its way, above it: at its ends marks and other names stand.
+    if let [cold, mild] = line.as_slice() {
+        let (px, py) = (
+            cold.0 + NAMED_AT * (mild.0 - cold.0),
+            cold.1 + NAMED_AT * (mild.1 - cold.1),
+        );
+        let says = "the house";
         text(
             &mut out,
-            px - 26.0,
-            py - 26.0,
+            px + 7.0,
+            py - 3.0,
             "start",
             "small bold halo",
-            "the house",
+            says,
         );
     }
     design(&mut out, plan, &x, system);
-    crossings(&mut out, year, &need, &x, &y, system);
+    own_rooms(&mut out, year, (&x, &y), first, system);
+    meeting(&mut out, year, &need, &x, &y, system);
     hours(&mut out, year, &x, (first, last));
     temperature_axis(&mut out, &x, HOURS_FOOT, (first, last), system);
     let design = plan.loads.done().map_or(String::new(), |l| {
@@ -202,9 +215,8 @@ fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
     text(out, at + 4.0, TOP - 6.0, "start", "small", &says);
 }
 
-/// Where need and capacity meet, and above which each unit cycles. Labels step down so that they
-/// never lie on each other.
-fn crossings(
+/// Where need and capacity meet.
+fn meeting(
     out: &mut String,
     year: &Year,
     need: &season::NeedLine,
@@ -225,31 +237,6 @@ fn crossings(
             py - 5.0
         ));
         text(out, px + 4.0, ly, "start", "small halo", &says);
-    }
-    let mut row = 0.0;
-    for unit in &year.units {
-        let (Some(c), Some(own)) = (unit.cycles_above.at_c(), unit.need) else {
-            continue;
-        };
-        let (px, py) = (x.at(c), y.at(own.at(c)));
-        let says = format!("{}: on and off above {}", unit.name, temperature(c, system));
-        let ly = FOOT - 112.0 + row * 15.0;
-        let room = RIGHT - px - 12.0;
-        let (lx, anchor) = if wide(&says, 10.5) > room {
-            (px - 8.0, "end")
-        } else {
-            (px + 8.0, "start")
-        };
-        out.push_str(&format!(
-            "<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n",
-            ly + 3.0,
-            py - 5.0
-        ));
-        out.push_str(&format!(
-            "<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
-        ));
-        text(out, lx, ly, anchor, "small halo", &says);
-        row += 1.0;
     }
 }
 

@@ -4,6 +4,7 @@ mod axes;
 mod bars;
 mod capacity;
 mod field;
+mod own_rooms;
 mod page;
 mod profile;
 mod sheet;

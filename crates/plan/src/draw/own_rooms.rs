@@ -1,0 +1,76 @@
+//! What the rooms of each unit ask, and where on that line it begins to go on and off.
+
+use season::Year;
+use units::System;
+
+use super::axes::{Scale, temperature};
+use super::capacity::{FOOT, RIGHT};
+use super::page::{joined, path, text, wide};
+
+/// Where along its line the name stands, as a share of the way from the cold end to nothing.
+const NAMED_AT: f64 = 0.25;
+
+/// A thin line for the rooms of each unit that cycles, with its mark. A unit cycles by what its
+/// own rooms ask, not by the house. Labels step down so that they never lie on each other.
+pub(super) fn own_rooms(
+    out: &mut String,
+    year: &Year,
+    (x, y): (&Scale, &Scale),
+    first_c: f64,
+    system: System,
+) {
+    let cycling: Vec<_> = year
+        .units
+        .iter()
+        .filter_map(|u| Some((u, u.cycles_above.at_c()?, u.need?)))
+        .collect();
+    for (_, _, own) in &cycling {
+        let ends = [first_c, own.at_0c_w / own.per_k_w];
+        let line = ends.map(|c| (x.at(c.min(20.0)), y.at(own.at(c.min(20.0)))));
+        path(out, "ink", 0.8, &joined(&line));
+    }
+    // One name for all the lines: which is whose, the marks say.
+    let highest = cycling
+        .iter()
+        .map(|(_, _, own)| own)
+        .max_by(|a, b| a.at(first_c).total_cmp(&b.at(first_c)));
+    if let Some(own) = highest {
+        let c = first_c + NAMED_AT * (own.at_0c_w / own.per_k_w - first_c);
+        let says = if cycling.len() == 1 {
+            "its rooms"
+        } else {
+            "the rooms of each unit"
+        };
+        let (px, py) = (x.at(c) + 5.0, y.at(own.at(c)) - 4.0);
+        text(out, px, py, "start", "small halo", says);
+    }
+    for (row, (unit, c, own)) in cycling.iter().enumerate() {
+        let (px, py) = (x.at(*c), y.at(own.at(*c)));
+        // The curve of the least is for all heads; one alone may go lower.
+        let calling = if unit.heads.len() > 1 {
+            ", one head"
+        } else {
+            ""
+        };
+        let says = format!(
+            "{}: cycles above {}{calling}",
+            unit.name,
+            temperature(*c, system)
+        );
+        let ly = FOOT - 112.0 + row as f64 * 15.0;
+        let (lx, anchor) = if wide(&says, 10.5) > RIGHT - px - 12.0 {
+            (px - 8.0, "end")
+        } else {
+            (px + 8.0, "start")
+        };
+        out.push_str(&format!(
+            "<path class=\"hair\" d=\"M{px:.1} {:.1}V{:.1}\"/>\n",
+            ly + 3.0,
+            py - 5.0
+        ));
+        out.push_str(&format!(
+            "<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
+        ));
+        text(out, lx, ly, anchor, "small halo", &says);
+    }
+}
