@@ -137,6 +137,34 @@ impl System {
         Ok(Self { outdoor, heads })
     }
 
+    /// An outdoor unit put together for its own curves and ratings: several heads as the largest
+    /// combination of its table.
+    ///
+    /// # Errors
+    /// The sheet is of a head.
+    pub fn alone(sheet: &Sheet) -> Result<Self, NotASystem> {
+        let outdoor = OutdoorUnit::new(sheet.clone())?;
+        let largest = sheet.multi.as_ref().and_then(|m| m.combinations.last());
+        let heads = largest.map_or(Vec::new(), |c| {
+            vec![Head {
+                sheet: sheet.clone(),
+                kind: HeadKind::Wall,
+                data: HeadData {
+                    nominal_w: c.total_w,
+                    heating_max_w: None,
+                    heating_min_w: None,
+                    cooling_max_w: None,
+                    cooling_min_w: None,
+                    air_m3_per_s: Vec::new(),
+                    throw_m: None,
+                    release_height_m: None,
+                    page: None,
+                },
+            }]
+        });
+        Ok(Self { outdoor, heads })
+    }
+
     /// Sum of the nominal sizes of the heads, W.
     pub fn heads_total_w(&self) -> f64 {
         self.heads.iter().map(|h| h.data.nominal_w).sum()

@@ -7,7 +7,7 @@ use std::path::Path;
 
 use heatpump::{
     Conditions, Duty, Head, Kind, Mode, OutdoorUnit, Performance, Sheet, System, capability,
-    check_sheet, check_system, read_sheet,
+    check_sheet, check_system, read_sheet, sheet_ratings,
 };
 use reckon::Level;
 
@@ -81,6 +81,30 @@ fn nothing_on_it_stops_or_needs_mending() {
             .collect();
         assert!(loud.is_empty(), "{loud:?}");
     }
+}
+
+/// The ratings it prints are invented near what its points give: within a tenth.
+#[test]
+fn printed_ratings_follow_from_the_points() {
+    let mut compared = 0;
+    for sheet in catalogue().values() {
+        let Some(own) = System::alone(sheet).ok().map(|s| sheet_ratings(&s)) else {
+            continue;
+        };
+        let own = own.unwrap_or_else(|e| panic!("{} {e}", sheet.name));
+        let both = [
+            (sheet.printed.hspf2, own.hspf2),
+            (sheet.printed.seer2, own.seer2),
+        ];
+        for (printed, points) in both {
+            let Some(printed) = printed else { continue };
+            let points = points.unwrap_or(f64::NAN);
+            let apart = (printed / points - 1.0).abs();
+            assert!(apart <= 0.1, "{}: {printed} against {points}", sheet.name);
+            compared += 1;
+        }
+    }
+    assert!(compared >= 20, "{compared}");
 }
 
 /// Common practice, no source: COP about 4.7 in mild weather, about 1.6 to 2 near 0 F, near 1 at

@@ -3,7 +3,8 @@
 mod support;
 
 use heatpump::{
-    Conditions, Duty, Head, OutdoorUnit, Reason, System, capability, check_sheet, read_sheet,
+    Conditions, Duty, Head, OutdoorUnit, Reason, Sheet, System, capability, check_sheet,
+    read_sheet, sheet_ratings,
 };
 use reckon::Level;
 use support::{catalogue, good_text, odd};
@@ -256,6 +257,28 @@ fn findings_come_loudest_first() {
         let all = check_sheet(&odd(name));
         assert!(all.windows(2).all(|w| w[0].level <= w[1].level), "{name}");
     }
+}
+
+/// 25 % over the points is remarked on; just inside it is not.
+#[test]
+fn a_printed_rating_far_from_its_points_is_noted() {
+    let mut sheet = catalogue("loon-12");
+    let own = sheet_ratings(&System::alone(&sheet).expect("outdoor")).expect("ratings");
+    let points = own.seer2.expect("SEER2");
+    let noted = |sheet: &Sheet| -> Vec<String> {
+        check_sheet(sheet)
+            .into_iter()
+            .filter(|x| x.rule == "sheet-printed-rating" && x.level == Level::Note)
+            .map(|x| x.place)
+            .collect()
+    };
+    for (share, notes) in [(1.24, 0), (1.26, 1), (0.76, 0), (0.74, 1)] {
+        sheet.printed.seer2 = Some(points * share);
+        assert_eq!(noted(&sheet).len(), notes, "{share}");
+    }
+    let place = format!("{}:{}", sheet.file, sheet.line_of("printed.seer2"));
+    assert_eq!(noted(&sheet), [place]);
+    assert!(sheet.line_of("printed.seer2") > 1);
 }
 
 /// What cannot be believed is not computed with.

@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use heatpump::{
-    Conditions, Duty, Head, HeadKind, OutdoorUnit, PlotData, Sheet, SheetRatings, System,
-    charge_trim_kg, check_sheet, plot_data, sheet_ratings,
+    Conditions, Duty, PlotData, Sheet, SheetRatings, System, charge_trim_kg, check_sheet,
+    plot_data, sheet_ratings,
 };
 use plan::Numbered;
 use reckon::Level;
@@ -51,38 +51,14 @@ struct Looked {
     charge_kg: Option<f64>,
 }
 
-/// An outdoor unit put together for its own curves: several heads as the largest combination.
 fn system_of(sheet: &Sheet) -> Result<System, String> {
-    let outdoor = OutdoorUnit::new(sheet.clone()).map_err(|_| {
+    System::alone(sheet).map_err(|_| {
         format!(
             "{} is a {}: what it gives is on the outdoor unit's sheet.",
             sheet.name,
             sheet.kind.words()
         )
-    })?;
-    let total = sheet
-        .multi
-        .as_ref()
-        .and_then(|m| m.combinations.last())
-        .map(|c| c.total_w);
-    let heads = total.map_or(Vec::new(), |nominal_w| {
-        vec![Head {
-            sheet: sheet.clone(),
-            kind: HeadKind::Wall,
-            data: heatpump::HeadData {
-                nominal_w,
-                heating_max_w: None,
-                heating_min_w: None,
-                cooling_max_w: None,
-                cooling_min_w: None,
-                air_m3_per_s: Vec::new(),
-                throw_m: None,
-                release_height_m: None,
-                page: None,
-            },
-        }]
-    });
-    Ok(System { outdoor, heads })
+    })
 }
 
 impl Looked {

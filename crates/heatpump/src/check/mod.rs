@@ -16,6 +16,7 @@ mod order;
 mod pairing;
 mod plate;
 mod power_order;
+mod printed_rating;
 mod rises_when_colder;
 mod seasonal_as_cop;
 mod unit_mix;
@@ -29,7 +30,7 @@ use crate::system::System;
 
 /// All findings about one sheet, loudest first, then in the order of the file.
 pub fn check_sheet(sheet: &Sheet) -> Vec<Finding> {
-    let rules: [fn(&Sheet, &mut Vec<Finding>); 18] = [
+    let rules: [fn(&Sheet, &mut Vec<Finding>); 19] = [
         order::check,
         power_order::check,
         rises_when_colder::check,
@@ -47,6 +48,7 @@ pub fn check_sheet(sheet: &Sheet) -> Vec<Finding> {
         head_limits::check,
         high_minimum::check,
         unit_mix::check,
+        printed_rating::check,
         invented::check,
     ];
     let mut out = Vec::new();
