@@ -161,6 +161,7 @@ const fn spec(
     }
 }
 
+/// As [`spec`], for a column that can be done without.
 const fn spare(
     col: Col,
     name: &'static str,
@@ -170,16 +171,9 @@ const fn spare(
     factor: f64,
     allowed: &'static str,
 ) -> Spec {
-    Spec {
-        col,
-        name,
-        low,
-        high,
-        code,
-        factor,
-        allowed,
-        spare: true,
-    }
+    let mut spec = spec(col, name, low, high, code, factor, allowed);
+    spec.spare = true;
+    spec
 }
 
 /// Cells stepped over before each column of [`SPECS`].

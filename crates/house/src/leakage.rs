@@ -1,5 +1,7 @@
 //! Leakage of the house each hour, from a blower-door test.
 
+use physics::leak::{Flue, Storeys};
+
 use crate::describe::Shelter;
 use crate::drive::Drive;
 use crate::model::Model;
@@ -29,10 +31,8 @@ pub struct Leakage {
     heated: Vec<(usize, f64)>,
 }
 
-/// Stack and wind factors of the enhanced model for a house of 1, 2, 3 storeys without flue:
-/// ASHRAE Fundamentals chapter 16 (checks/published, secondary). Basement or slab.
-const STACK: [f64; 3] = [0.054, 0.078, 0.098];
-const WIND: [f64; 3] = [0.156, 0.170, 0.170];
+/// Height of a usual storey, m: leaks over this height count as one.
+const STOREY_M: f64 = 2.8;
 
 impl Leakage {
     /// Prepares the leakage of a house.
@@ -59,7 +59,11 @@ impl Leakage {
     pub fn plain(model: &Model, air_j_per_m3k: f64) -> Self {
         let leak = model.leak;
         let height = (leak.top_m - leak.bottom_m).max(0.0);
-        let storeys = ((height / 2.8).round() as usize).clamp(1, 3) - 1;
+        let storeys = match height / STOREY_M {
+            n if n < 1.5 => Storeys::One,
+            n if n < 2.5 => Storeys::Two,
+            _ => Storeys::Three,
+        };
         let zones = &model.zones;
         let middle = 0.5 * (leak.top_m + leak.bottom_m);
         let pull = |m: f64| {
@@ -86,8 +90,12 @@ impl Leakage {
         Self {
             c_m3_per_s_pa_n: leak.c_m3_per_s_pa_n,
             c_w_per_k: leak.c_m3_per_s_pa_n * air_j_per_m3k,
-            stack: STACK[storeys],
-            wind: if no_wind { 0.0 } else { WIND[storeys] },
+            stack: storeys.stack_factor(Flue::Without),
+            wind: if no_wind {
+                0.0
+            } else {
+                storeys.wind_factor(Flue::Without)
+            },
             power: (0..=STEPS)
                 .map(|i| {
                     let root = i as f64 * REACH / STEPS as f64;
@@ -167,6 +175,8 @@ impl Leakage {
 
 #[cfg(test)]
 mod tests {
+    use physics::leak::{Flue, Storeys};
+
     /// Trade card F4: 2,160 cfm at 50 Pa, two storeys of 5.5 m, 70 F inside and -5 F outside:
     /// 153 cfm with leaks spread evenly. The enhanced model's factor for two storeys must come
     /// within 5 % of it.
@@ -174,7 +184,7 @@ mod tests {
     fn stack_of_the_card() {
         let c = 2160.0 / libm::pow(50.0, 0.65);
         let dt = (70.0 - -5.0) / 1.8;
-        let cfm = c * super::STACK[1] * libm::pow(dt, 0.65);
+        let cfm = c * Storeys::Two.stack_factor(Flue::Without) * libm::pow(dt, 0.65);
         assert!((cfm / 153.0 - 1.0).abs() < 0.05, "{cfm} cfm");
     }
 }

@@ -38,7 +38,48 @@ pub fn two_way_m3_per_s(
     let h = within("height of the opening", "m", height_m, 0.0, 6.0)?;
     let d = within("temperature difference", "K", difference_k, -60.0, 60.0)?.abs();
     let t = within("mean temperature", "C", mean_c, -40.0, 60.0)? + 273.15;
-    Ok(0.65 * w / 3.0 * libm::sqrt(GRAVITY * h * h * h * d / t))
+    Ok(doorway_at_1_k_m3_per_s(w, h, t) * libm::sqrt(d))
+}
+
+/// The same at 1 K, for loops that take the root of the difference themselves.
+///
+/// # Equation
+/// `Q = (0.65 W / 3) sqrt(g H^3 / T)`
+/// # Symbols
+/// `W` width, `H` height, m; `T` mean temperature, K; `Q` each way at 1 K, m3/s/K^0.5.
+/// # Range
+/// That of [`two_way_m3_per_s`], left to the caller.
+/// # Source
+/// `brown-solvason-1962` with discharge coefficient 0.65 (from memory); trade card F11.
+/// # Example
+/// ```
+/// let q = physics::opening::doorway_at_1_k_m3_per_s(0.762, 2.032, 293.15);
+/// assert!((q * 2118.88 - 184.0).abs() < 3.0); // cfm
+/// ```
+pub fn doorway_at_1_k_m3_per_s(width_m: f64, height_m: f64, mean_k: f64) -> f64 {
+    0.65 * width_m / 3.0 * libm::sqrt(GRAVITY * height_m * height_m * height_m / mean_k)
+}
+
+/// Air each way through a hole in a floor at 1 K, warm below.
+///
+/// # Equation
+/// `Q = 0.055 sqrt(g / T) D^2.5`, `D = sqrt(4 A / pi)`
+/// # Symbols
+/// `A` area, m2; `D` equivalent diameter, m; `T` mean temperature, K; `Q` each way at 1 K,
+/// m3/s/K^0.5.
+/// # Range
+/// Short openings; left to the caller.
+/// # Source
+/// `epstein-1988` (from memory).
+/// # Example
+/// ```
+/// // A hole of 2 m2: about a fortieth of a cubic metre a second.
+/// let q = physics::opening::stairwell_at_1_k_m3_per_s(2.0, 293.15);
+/// assert!(0.02 < q && q < 0.04);
+/// ```
+pub fn stairwell_at_1_k_m3_per_s(area_m2: f64, mean_k: f64) -> f64 {
+    let d = libm::sqrt(4.0 * area_m2 / core::f64::consts::PI);
+    0.055 * libm::sqrt(GRAVITY / mean_k) * d * d * libm::sqrt(d)
 }
 
 /// Heat that the two-way flow carries from the warm room to the cold one.

@@ -1,6 +1,7 @@
 //! The hourly heat balance of a house.
 //!
-//! The matrix that ties the zones together is constant and inverted once (per state of the fans).
+//! The matrix that ties the zones together is constant between fortnights, and inverted once for
+//! each (per state of the fans) with the coefficients met since.
 //! What is not constant (natural convection, wind on the glass, leakage, air through doors) is
 //! written as its difference to a constant coefficient, put on the right-hand side and iterated
 //! until it moves by less than [`SETTLED_W`] in every zone. Whatever is taken from a face is given
@@ -26,7 +27,7 @@ mod work;
 
 pub use doors::Doors;
 pub use network::Network;
-pub use openings::{Passage, doorway_m3_per_s, stairwell_m3_per_s};
+pub use openings::Passage;
 pub use sums::Sums;
 pub use supply::Supply;
 pub use walls::{Outer, OuterWall, Partition, WindowFace};
@@ -38,6 +39,7 @@ use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::Model;
 use given::{gains_by_hour, ground_temperatures};
+use openings::beyond_constant_w;
 use pace::Pace;
 use supply::{Thermostats, add_product};
 use tune::Met;
@@ -151,19 +153,20 @@ impl<'a> Balance<'a> {
             drive,
         };
         balance.invert();
-        balance.settle(mean_out);
+        balance.settle(START_C, mean_out);
         Ok(balance)
     }
 
-    fn settle(&mut self, outdoor_c: f64) {
+    /// Sets all walls as if inside and outdoors had stood so for ever.
+    fn settle(&mut self, inside_c: f64, outdoor_c: f64) {
         let n = &mut self.network;
-        let inside = vec![START_C; n.outer.len().max(n.partitions.len())];
+        let inside = vec![inside_c; n.outer.len().max(n.partitions.len())];
         let outside: Vec<f64> = n
             .outer
             .iter()
             .map(|w| match w.drive {
                 Outer::Weather(_) | Outer::Ground { .. } => outdoor_c,
-                Outer::Nothing => START_C,
+                Outer::Nothing => inside_c,
             })
             .collect();
         let walls: Vec<_> = n.outer.iter().map(|w| &w.wall).collect();
@@ -179,12 +182,7 @@ impl<'a> Balance<'a> {
 
     /// Sets everything, walls too, as if it had stood at this temperature for ever.
     pub fn stand_at(&mut self, c: f64) {
-        let n = &mut self.network;
-        let all = vec![c; n.outer.len().max(n.partitions.len())];
-        let walls: Vec<_> = n.outer.iter().map(|w| &w.wall).collect();
-        n.outer_bank.settle(&walls, &all, &all);
-        let walls: Vec<_> = n.partitions.iter().map(|p| &p.wall).collect();
-        n.partition_bank.settle(&walls, &all, &all);
+        self.settle(c, c);
         self.air_c.fill(c);
         self.work.face.fill(c);
     }
@@ -336,13 +334,7 @@ impl<'a> Balance<'a> {
             for z in 0..zones {
                 w.next_leak[z] = (w.leak[z] - self.leak_nominal[z]) * (outdoor - w.air[z]);
             }
-            w.next_doors.fill(0.0);
-            for p in &self.passages {
-                let [a, b] = p.zones;
-                let heat = p.beyond_constant_w(w.air[a], w.air[b]);
-                w.next_doors[a] -= heat;
-                w.next_doors[b] += heat;
-            }
+            beyond_constant_w(&self.passages, &w.air, &mut w.next_doors);
             let moved = (0..zones)
                 .map(|z| (w.next_leak[z] - w.lag_leak[z] + w.next_doors[z] - w.lag_doors[z]).abs())
                 .fold(0.0, f64::max);

@@ -1,5 +1,7 @@
 //! Air between rooms.
 
+use physics::opening::{doorway_at_1_k_m3_per_s, stairwell_at_1_k_m3_per_s};
+
 use crate::describe::Stands;
 use crate::model::{Model, Opening};
 
@@ -15,9 +17,7 @@ const UNDERCUT_M3_PER_S_PER_M: f64 = 10.0 * 0.3048 * 0.3048 * 0.3048 / 60.0 / 0.
 const LEAF_W_PER_M2K: f64 = 2.0;
 /// Temperature difference the constant conductance is made for, K.
 const USUAL_K: f64 = 2.0;
-/// Discharge coefficient of a doorway (trade card F11).
-const DISCHARGE: f64 = 0.65;
-const GRAVITY: f64 = 9.80665;
+/// Mean temperature of the air that passes, K.
 const MEAN_K: f64 = 293.15;
 
 /// A door or stair as the balance uses it: heat from zone a to zone b,
@@ -54,12 +54,12 @@ impl Passage {
         let rise = model.zones[b].middle_m - model.zones[a].middle_m;
         let upright = rise.abs() < 1.2;
         let (from_a, from_b) = if upright {
-            let k = air_j_per_m3k * doorway_m3_per_s(width, o.height_m);
+            let k = air_j_per_m3k * doorway_at_1_k_m3_per_s(width, o.height_m, MEAN_K);
             (k, k)
         } else {
             // Stairs: warm air below rises and cold air falls through the same hole; warm air
             // above cold stays where it is, and only a tenth is exchanged by people and drafts.
-            let k = air_j_per_m3k * stairwell_m3_per_s(width * o.height_m);
+            let k = air_j_per_m3k * stairwell_at_1_k_m3_per_s(width * o.height_m, MEAN_K);
             if rise > 0.0 {
                 (k, 0.1 * k)
             } else {
@@ -89,7 +89,7 @@ impl Passage {
 
     /// Heat from a to b beyond what the constant conductance gives, W.
     #[inline]
-    pub fn beyond_constant_w(&self, a_c: f64, b_c: f64) -> f64 {
+    fn beyond_constant_w(&self, a_c: f64, b_c: f64) -> f64 {
         self.heat_w(a_c, b_c) - self.constant_w_per_k * (a_c - b_c)
     }
 
@@ -106,58 +106,13 @@ impl Passage {
     }
 }
 
-/// Air each way through a doorway at 1 K.
-///
-/// **Equation** Q = (C W / 3) sqrt(g H^3 dT / T)
-///
-/// **Symbols** C discharge 0.65; W width, m; H height, m; dT 1 K; T 293.15 K; Q m3/s each way
-///
-/// **Range** upright openings
-///
-/// **Source** brown-solvason-1962 (trade card F11)
-///
-/// **Example**
-/// ```
-/// // A 30 in by 80 in door at 1 K: 184 cfm each way.
-/// let q = house::balance::doorway_m3_per_s(0.762, 2.032);
-/// assert!((q * 2118.88 - 184.0).abs() < 3.0);
-/// ```
-pub fn doorway_m3_per_s(width_m: f64, height_m: f64) -> f64 {
-    DISCHARGE * width_m / 3.0 * (GRAVITY * height_m * height_m * height_m / MEAN_K).sqrt()
-}
-
-/// Air each way through a hole in a floor at 1 K, warm below.
-///
-/// **Equation** Q = 0.055 sqrt(g dT / T) D^2.5, D = sqrt(4 A / pi)
-///
-/// **Symbols** A area, m2; D equivalent diameter, m
-///
-/// **Range** short openings
-///
-/// **Source** epstein-1988 (from memory)
-///
-/// **Example**
-/// ```
-/// // A hole of 2 m2 with 1 K between the floors passes about a tenth of a cubic metre a second.
-/// let q = house::balance::stairwell_m3_per_s(2.0);
-/// assert!(0.02 < q && q < 0.04);
-/// ```
-pub fn stairwell_m3_per_s(area_m2: f64) -> f64 {
-    let d = (4.0 * area_m2 / core::f64::consts::PI).sqrt();
-    0.055 * (GRAVITY / MEAN_K).sqrt() * d * d * d.sqrt()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Trade card F11: 184 cfm at 1 K and 319 at 3 K, carrying 360 and 1,860 Btu/h, for an open
-    /// door. Size not stated there; a 30 in by 80 in door gives it.
-    #[test]
-    fn open_door_of_the_card() {
-        let cfm = 0.3048 * 0.3048 * 0.3048 / 60.0;
-        let q = doorway_m3_per_s(0.762, 2.032);
-        assert!((q / cfm - 184.0).abs() < 3.0, "{} cfm", q / cfm);
-        assert!((q * 3.0_f64.sqrt() / cfm - 319.0).abs() < 5.0);
+/// Heat through all passages beyond their constant conductances, W into each zone.
+pub(super) fn beyond_constant_w(passages: &[Passage], air_c: &[f64], into: &mut [f64]) {
+    into.fill(0.0);
+    for p in passages {
+        let [a, b] = p.zones;
+        let heat = p.beyond_constant_w(air_c[a], air_c[b]);
+        into[a] -= heat;
+        into[b] += heat;
     }
 }

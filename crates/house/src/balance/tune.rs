@@ -2,6 +2,7 @@
 //! set to what was met since the last time, so that few iterations are left to do. What is solved
 //! does not change by this, only how fast.
 
+use super::openings::beyond_constant_w;
 use super::{Balance, Passage, passes};
 use crate::film::NO_PIECES;
 
@@ -110,13 +111,7 @@ impl Balance<'_> {
         );
         w.lag_face.copy_from_slice(&w.lag_film);
         w.lag_leak.fill(0.0);
-        w.lag_doors.fill(0.0);
-        for p in &self.passages {
-            let [a, b] = p.zones;
-            let heat = p.beyond_constant_w(w.air[a], w.air[b]);
-            w.lag_doors[a] -= heat;
-            w.lag_doors[b] += heat;
-        }
+        beyond_constant_w(&self.passages, &w.air, &mut w.lag_doors);
     }
 
     /// Inverts the matrix for every state of the fans.

@@ -87,12 +87,8 @@ pub fn pressure_answer(day: &Day, how: &How<'_>, say: Say) -> Result<Report, Ref
         .map(pressure_one)
         .collect()
     };
-    if let Some(first) = readings.first().filter(|r| r.at_s > 6e8) {
-        test.day = startup::Stamp {
-            epoch_s: first.at_s,
-            offset_min: day.offset_min()?,
-        }
-        .day();
+    if let Some(began) = day_of(day, readings.first().map(|r| r.at_s))? {
+        test.day = began;
     }
     let a = match pressure::judge(&test, &readings) {
         Ok(a) => a,
@@ -134,6 +130,24 @@ pub fn pressure_answer(day: &Day, how: &How<'_>, say: Say) -> Result<Report, Ref
         Some(draw::pressure(&a)),
         a.verdict == reckon::Verdict::Fails,
     )
+}
+
+/// Readings later than this are stamped by a calendar (1989 and on), not counted from their start.
+const CALENDAR_S: f64 = 6e8;
+
+/// The day of the first reading, where it is stamped by a calendar.
+fn day_of(day: &Day, first_s: Option<f64>) -> Result<Option<i64>, Refusal> {
+    let Some(epoch_s) = first_s.filter(|s| *s > CALENDAR_S) else {
+        return Ok(None);
+    };
+    let offset_min = day.offset_min()?;
+    Ok(Some(
+        startup::Stamp {
+            epoch_s,
+            offset_min,
+        }
+        .day(),
+    ))
 }
 
 /// What was kept stays kept, though it does not make a verdict yet.
@@ -222,12 +236,8 @@ pub fn vacuum_answer(day: &Day, how: &How<'_>) -> Result<Report, Refusal> {
         .map(vacuum_one)
         .collect()
     };
-    if let Some(first) = readings.first().filter(|r| r.at_s > 6e8) {
-        test.day = startup::Stamp {
-            epoch_s: first.at_s,
-            offset_min: day.offset_min()?,
-        }
-        .day();
+    if let Some(began) = day_of(day, readings.first().map(|r| r.at_s))? {
+        test.day = began;
     }
     let a = match vacuum::judge(&test, &readings) {
         Ok(a) => a,

@@ -16,6 +16,24 @@ pub enum Storeys {
 }
 
 impl Storeys {
+    /// Stack factor of the enhanced model for a house on a slab or basement, (Pa/K)^n.
+    /// `ashrae-fundamentals-2017`, chapter 16, table 5 (second hand).
+    pub fn stack_factor(self, flue: Flue) -> f64 {
+        self.pick(match flue {
+            Flue::Without => [0.054, 0.078, 0.098],
+            Flue::With => [0.069, 0.089, 0.107],
+        })
+    }
+
+    /// Wind factor of the enhanced model for a house on a slab or basement, (Pa s2/m2)^n.
+    /// `ashrae-fundamentals-2017`, chapter 16, table 5 (second hand).
+    pub fn wind_factor(self, flue: Flue) -> f64 {
+        self.pick(match flue {
+            Flue::Without => [0.156, 0.170, 0.170],
+            Flue::With => [0.142, 0.156, 0.167],
+        })
+    }
+
     fn pick(self, of: [f64; 3]) -> f64 {
         let [one, two, three] = of;
         match self {
@@ -139,13 +157,10 @@ pub fn enhanced_m3_per_s(
     let u = within("wind", "m/s", wind_m_per_s, 0.0, 60.0)?;
     let s = within("shelter factor", "of 1", shelter_factor, 0.0, 1.5)?;
     let g = within("wind speed multiplier", "of 1", wind_multiplier, 0.0, 1.5)?;
-    let (cs, cw) = match flue {
-        Flue::Without => ([0.054, 0.078, 0.098], [0.156, 0.170, 0.170]),
-        Flue::With => ([0.069, 0.089, 0.107], [0.142, 0.156, 0.167]),
-    };
+    let (cs, cw) = (storeys.stack_factor(flue), storeys.wind_factor(flue));
     let (c, n) = (house.coefficient(), house.exponent());
-    let stack = c * storeys.pick(cs) * libm::pow(d, n);
-    let wind = c * storeys.pick(cw) * libm::pow(s * g * u, 2.0 * n);
+    let stack = c * cs * libm::pow(d, n);
+    let wind = c * cw * libm::pow(s * g * u, 2.0 * n);
     Ok(super::combined_m3_per_s(stack, wind))
 }
 
