@@ -81,9 +81,12 @@ pub(super) fn heat(w: f64, system: System) -> f64 {
     }
 }
 
-/// Name of the user's heat unit.
+/// Name of the user's heat unit, the one [`heat`] turns into.
 pub(super) fn heat_unit(system: System) -> &'static str {
-    units::column_unit(Dim::Power, system)
+    match system {
+        System::Us => units::column_unit(Dim::Power, system),
+        System::Si => "W",
+    }
 }
 
 /// A load with the digits it deserves.
