@@ -15,12 +15,12 @@ use crate::input::Input;
 use crate::plant::{Plant, Schedule};
 use crate::year::Year;
 
-use ask::Ask;
+pub(crate) use ask::Ask;
 pub(crate) use book_hour::TOO_COLD_C;
 use book_hour::Tally;
 
 /// Most times an hour is solved again because a limit was passed. Every round only lowers limits.
-const MOST_ROUNDS: usize = 8;
+pub(crate) const MOST_ROUNDS: usize = 8;
 
 /// Runs a plant through the year.
 pub(crate) fn run(
@@ -89,7 +89,7 @@ fn solve(
 }
 
 /// The model with bedroom doors as the job says people keep them, if it says so.
-fn as_lived(input: &Input<'_>) -> Option<Model> {
+pub(crate) fn as_lived(input: &Input<'_>) -> Option<Model> {
     let stands: Stands = input.job.habits.bedroom_doors?;
     if input.doors != Doors::AsUsual {
         return None;
