@@ -115,8 +115,8 @@ fn messages_word_for_word() {
             "standby = \"5 W\"",
             "stand_by = \"5 W\"",
             "bad.toml:60: plate.stand_by: got `stand_by` = \"5 W\"; allowed: base_pan_below, \
-             base_pan_heater, base_pan_included, crankcase_below, crankcase_heater, mca, mocp, \
-             page, phases, standby, volts. Did you mean `standby`?",
+             base_pan_heater, base_pan_included, crankcase_below, crankcase_heater, high_side, mca, \
+             mocp, page, phases, standby, volts. Did you mean `standby`?",
         ),
         (
             "[limits]",

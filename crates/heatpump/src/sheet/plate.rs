@@ -16,6 +16,11 @@ const VOLTS: Usable = Usable {
     hi: 700.0,
     words: "a voltage from 90 to 700 V",
 };
+const PRESSURE: Usable = Usable {
+    lo: 1.0e6,
+    hi: 7.0e6,
+    words: "a pressure from 145 to 1015 psi above the air",
+};
 
 /// Electrical plate.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
@@ -28,6 +33,8 @@ pub struct Plate {
     pub volts_v: Option<f64>,
     /// Phases.
     pub phases: Option<u32>,
+    /// Most pressure the high side may have, above the air, Pa: what a pressure test stays under.
+    pub high_side_pa: Option<f64>,
     /// Power while waiting, W.
     pub standby_w: Option<f64>,
     /// Crankcase heater, W.
@@ -53,6 +60,7 @@ pub(super) fn plate<'t>(r: &mut Reading<'t>, t: &mut Table<'t>) -> Plate {
         mocp_a: r.quantity(&mut s, "mocp", Dim::Current, AMPS),
         volts_v: r.quantity(&mut s, "volts", Dim::Voltage, VOLTS),
         phases: r.whole(&mut s, "phases", 1, 3),
+        high_side_pa: r.quantity(&mut s, "high_side", Dim::Pressure, PRESSURE),
         standby_w: r.quantity(&mut s, "standby", Dim::ElectricPower, POWER),
         crankcase_w: r.quantity(&mut s, "crankcase_heater", Dim::ElectricPower, POWER),
         crankcase_below_c: r.quantity(&mut s, "crankcase_below", Dim::Temperature, OUTDOOR),
