@@ -160,7 +160,8 @@ impl Desk {
             .map(str::to_owned)
             .collect();
         let found = words(f, "not measured");
-        self.say(rule, place, verdict, found, required, figures, source);
+        let off = if least { "too little" } else { "too much" };
+        self.put(rule, place, verdict, off, [found, required], figures, source);
     }
 
     /// A yes-or-no requirement; `None` is not known.
@@ -201,16 +202,33 @@ impl Desk {
         figures: Vec<String>,
         source: Source,
     ) {
+        let both = [found, required];
+        self.put(rule, place, verdict, "not so", both, figures, source);
+    }
+
+    /// As [`Desk::say`]; `off` says in which way it does not hold. Found and required stand in
+    /// fields of their own and are not said again, except in a note, which shows one line.
+    #[allow(clippy::too_many_arguments)] // one sentence each; a struct would only rename them
+    fn put(
+        &mut self,
+        rule: &Rule,
+        place: &str,
+        verdict: Verdict,
+        off: &str,
+        [found, required]: [String; 2],
+        figures: Vec<String>,
+        source: Source,
+    ) {
         if verdict != Verdict::Holds {
             let open = verdict == Verdict::CannotTell;
             self.findings.push(Finding {
                 rule: rule.name.to_owned(),
                 level: if open { Level::Ask } else { rule.level },
                 place: place.to_owned(),
-                says: if open {
-                    format!("{}: cannot tell", rule.what)
-                } else {
-                    format!("{}: {found}, and it should be {required}", rule.what)
+                says: match (open, rule.level) {
+                    (true, _) => format!("{}: cannot tell", rule.what),
+                    (_, Level::Note) => format!("{}: {found}; usual is {required}", rule.what),
+                    _ => format!("{}: {off}", rule.what),
                 },
                 found: found.clone(),
                 required: required.clone(),

@@ -24,7 +24,7 @@ const UPHILL: Rule = Rule {
 const FALL: Rule = Rule {
     name: "drain-fall",
     level: Level::Fix,
-    what: "slope of a piece",
+    what: "slope of a piece, 1 % is 1/8 in to the foot",
     mend: "At least 1/8 in to the foot, better 1/4: else water stands in it.",
     tell: "Measure the fall of this piece.",
 };
@@ -98,7 +98,7 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
         key("slope-least"),
         "least slope, 1/8 in to the foot",
         1.0 / 96.0,
-        Dim::Ratio,
+        Dim::Share,
         card("F26"),
     );
     let mut lift = Vec::new();
@@ -135,7 +135,7 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
             desk.reckon(
                 slope.clone(),
                 "slope",
-                Dim::Ratio,
+                Dim::Share,
                 "f / L",
                 &[("f", &fall), ("L", &format!("{k}.length"))],
                 card("F26"),
