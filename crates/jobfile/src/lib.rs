@@ -33,6 +33,7 @@ pub use job::{
     Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Line, LinePiece, Listener,
     OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
+pub use job::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
 pub use problem::{Problem, Span};
 pub use read::{read, read_bytes};
 

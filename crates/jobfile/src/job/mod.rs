@@ -4,6 +4,7 @@ mod equipment;
 mod heater;
 mod install;
 mod known;
+mod paperwork;
 mod place;
 mod prices;
 mod readings;
@@ -15,6 +16,7 @@ pub use install::{
     OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use known::{Given, Places};
+pub use paperwork::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
 pub use place::{Place, TypedDesign};
 pub use prices::{Carbon, Carrier, Price, Prices};
 pub use readings::{AsBuilt, AsBuiltValue, Bill, Photo};
@@ -55,6 +57,8 @@ pub struct Job {
     pub bills: Vec<Bill>,
     /// Places, lines, drains, circuits, codes.
     pub installation: Installation,
+    /// Who is who, days, costs, settings, plates: for the papers.
+    pub paperwork: Paperwork,
     /// Photos kept with the job.
     pub photos: Vec<Photo>,
     /// Every assumption of the job and how it is known, in the order of the file.

@@ -16,6 +16,7 @@ mod install;
 mod job;
 mod leakage;
 mod outer_door;
+mod paperwork;
 mod photo;
 mod place;
 mod prices;
@@ -173,6 +174,33 @@ pub(crate) static FILE: Table = Table {
         ),
         may("tool", Kind::Rows(&install::TOOL), "Instruments"),
         may(
+            "owner",
+            Kind::Sub(&paperwork::OWNER),
+            "Who the house belongs to",
+        ),
+        may("firm", Kind::Sub(&paperwork::FIRM), "Who does the work"),
+        may(
+            "programme",
+            Kind::Sub(&paperwork::PROGRAMME),
+            "The programme that pays a rebate",
+        ),
+        may(
+            "days",
+            Kind::Sub(&paperwork::DAYS_TABLE),
+            "Days of the job, in their order",
+        ),
+        may("cost", Kind::Rows(&paperwork::COST), "Items of the bill"),
+        may(
+            "setting",
+            Kind::Rows(&paperwork::SETTING),
+            "Settings as left",
+        ),
+        may(
+            "plate",
+            Kind::Rows(&paperwork::PLATE),
+            "Serial numbers as copied from the plates",
+        ),
+        may(
             "photo",
             Kind::Rows(&photo::TABLE),
             "Photos kept with the job",
@@ -303,6 +331,7 @@ pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
         .filter_map(|r| as_built::read(r, desk))
         .collect();
     job.installation = install::read(file, desk);
+    job.paperwork = paperwork::read(file, desk);
     job.photos = file.rows("photo").map(photo::read).collect();
     job
 }
