@@ -7,9 +7,9 @@ use crate::carriers;
 use crate::field::{Field, Kind, Need, Table};
 use crate::tables::FILE;
 
-/// A number and something after it, or an R-value. The reader knows the units; a schema only sees
+/// A number and something after it, an R-value, or money with its sign before it. The reader knows the units; a schema only sees
 /// that there is one.
-const WITH_UNIT: &str = "[0-9].*[^0-9., ]|^R";
+const WITH_UNIT: &str = "[0-9].*[^0-9., ]|^R|^-?[$€£]";
 
 /// The schema, draft 2020-12, of the job file as JSON has it (a TOML date is a text).
 pub fn json_schema() -> Value {
