@@ -203,7 +203,7 @@ impl Desk {
         source: Source,
     ) {
         let both = [found, required];
-        self.put(rule, place, verdict, "not so", both, figures, source);
+        self.put(rule, place, verdict, "not as it should be", both, figures, source);
     }
 
     /// As [`Desk::say`]; `off` says in which way it does not hold. Found and required stand in

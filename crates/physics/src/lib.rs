@@ -5,8 +5,10 @@
 //! example. A value outside the range is an [`OutOfRange`] with what came and what is usable.
 
 pub mod downdraught;
+pub mod draught;
 pub mod electricity;
 pub mod film;
+pub mod jet;
 pub mod leak;
 pub mod moist_air;
 pub mod nitrogen;

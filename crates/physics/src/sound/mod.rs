@@ -1,5 +1,7 @@
 //! Sound of an outdoor unit at a distance.
 
+pub mod reflect;
+
 use crate::OutOfRange;
 use crate::range::within;
 
