@@ -6,6 +6,7 @@
 pub mod call_back;
 pub mod caution;
 pub mod charge;
+pub mod clock;
 pub mod draw;
 pub mod first_run;
 pub mod instrument;

@@ -60,6 +60,8 @@ pub struct Log {
     pub rows: Vec<Row>,
     /// What was left out and why.
     pub notes: Vec<String>,
+    /// The times are of the place, by an offset that the file does not name itself.
+    pub local: bool,
 }
 
 /// Why a logger file cannot be used, to the line.
@@ -127,6 +129,7 @@ pub fn read(text: &str, layout: &Layout) -> Result<Log, LogError> {
     let mut log = Log {
         rows: Vec::new(),
         notes: Vec::new(),
+        local: matches!(layout.time, TimeColumn::Split(..)),
     };
     let mut best_missing: Option<(usize, String)> = None;
     for record in reader.records() {
@@ -158,6 +161,11 @@ pub fn read(text: &str, layout: &Layout) -> Result<Log, LogError> {
             continue;
         }
         let row = row(&record, line, at, layout)?;
+        if let (TimeColumn::Stamp(..), Some(text)) =
+            (&layout.time, at.first().and_then(|i| record.get(*i)))
+        {
+            log.local |= Stamp::read(text, None).is_err();
+        }
         match log.rows.last() {
             Some(last) if row.at_s < last.at_s => {
                 return Err(error(

@@ -6,12 +6,14 @@
 //! the gas.
 
 mod checked;
+mod either;
 mod judge;
 mod known;
 mod stages;
 
+pub use either::judge_either;
 pub(crate) use judge::digits;
-pub use judge::{Bend, PressureAnswer, judge};
+pub use judge::{Bend, PressureAnswer, judge, too_soon};
 pub use known::{Doubts, expected_wait_s};
 pub use stages::{Stage, stages};
 

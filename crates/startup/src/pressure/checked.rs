@@ -42,6 +42,7 @@ pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Resu
     )?;
     within("settling time", "s", test.settle_s, 0.0, 86_400.0)?;
     let mut before: Option<f64> = None;
+    let mut last: Option<&PressureReading> = None;
     for (i, r) in readings.iter().enumerate() {
         let n = i + 1;
         if !r.at_s.is_finite() {
@@ -95,6 +96,45 @@ pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Resu
             Some(c) => {
                 within(&format!("temperature of reading {n}"), "C", c, -40.0, 60.0)?;
             }
+        }
+        if let Some(last) = last {
+            jumped(n, last, r)?;
+        }
+        last = Some(r);
+    }
+    Ok(())
+}
+
+/// Lines do not warm faster, K an hour, and this much is given besides for a short time.
+const WARMS: (f64, f64) = (20.0, 12.0);
+/// More than this share gone from one reading to the next is no leak, but a unit or a valve.
+const GONE: f64 = 0.3;
+
+/// A reading that cannot follow the one before.
+fn jumped(n: usize, last: &PressureReading, now: &PressureReading) -> Result<(), Wrong> {
+    let (was, is) = (last.gauge_pa, now.gauge_pa);
+    if (is / was - 1.0).abs() > GONE {
+        return Err(Wrong::new(
+            format!("pressure of reading {n}"),
+            format!("{:.1} psi after {:.1} psi", is / PSI, was / PSI),
+            "a change under 30 %: psi, bar or kPa mixed up? If gas was let off or put in, begin a \
+             new test",
+        ));
+    }
+    if let (Some(was), Some(is)) = (last.line_c, now.line_c) {
+        let hours = (now.at_s - last.at_s) / 3600.0;
+        if (is - was).abs() > WARMS.1 + WARMS.0 * hours {
+            let f = |c: f64| c * 1.8 + 32.0;
+            return Err(Wrong::new(
+                format!("temperature of reading {n}"),
+                format!(
+                    "{:.1} F ({is:.1} C) after {:.1} F ({was:.1} C)",
+                    f(is),
+                    f(was)
+                ),
+                "what lines can warm or cool in that time: F and C mixed up, or the thermometer \
+                 fallen off?",
+            ));
         }
     }
     Ok(())

@@ -240,6 +240,25 @@ fn not_yet(test: &PressureTest, readings: &[PressureReading], first: &PressureRe
     )
 }
 
+/// Why readings so far are none that count yet, in words; `None` when they are.
+pub fn too_soon(test: &PressureTest, readings: &[PressureReading]) -> Option<String> {
+    let (first, last) = (readings.first()?, readings.last()?);
+    let count = readings
+        .iter()
+        .filter(|r| r.at_s - first.at_s >= test.settle_s)
+        .count();
+    let left = test.settle_s - (last.at_s - first.at_s);
+    match count {
+        _ if left > 0.0 => Some(format!(
+            "Compressed gas is warm: readings count {} after the first, {} from now.",
+            span(test.settle_s),
+            span(left)
+        )),
+        0 | 1 => Some("The gas has settled: one more reading that counts.".to_owned()),
+        _ => None,
+    }
+}
+
 /// Compares the two halves of the test.
 fn bend(test: &PressureTest, gas: &[(f64, f64)], at: (f64, f64), scatter: f64) -> Bend {
     let half = gas.len() / 2;
