@@ -34,7 +34,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         "plan",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install",
+            "install", "startup",
         ],
     ),
     (
