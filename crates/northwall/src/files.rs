@@ -210,7 +210,7 @@ fn shipped_like(name: &str) -> Option<(&'static str, &'static [u8])> {
 }
 
 /// The catalogue: from `--catalogue`, or the nearest folder of that name at or above the job.
-fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
+pub fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
     let folder = match &usual.catalogue {
         Some(dir) => dir.clone(),
         None => match beside(path) {

@@ -15,16 +15,24 @@ pub const WIDTH: usize = 80;
 
 /// Text broken at spaces to the width, each line with the margin before it.
 pub fn wrapped(margin: &str, text: &str) -> String {
-    let room = WIDTH.saturating_sub(margin.chars().count()).max(20);
+    wrapped_to(WIDTH, margin, margin, text)
+}
+
+/// Text broken to a width of its own, with one margin before the first line of a paragraph and
+/// another, as wide, before the rest.
+pub fn wrapped_to(width: usize, first: &str, rest: &str, text: &str) -> String {
+    let room = width.saturating_sub(first.chars().count()).max(20);
     let mut out = String::new();
     for paragraph in text.split('\n') {
         let mut line = String::new();
+        let mut margin = first;
         for word in paragraph.split_whitespace() {
             let long = line.chars().count() + 1 + word.chars().count() > room;
             if long && !line.is_empty() {
                 out.push_str(margin);
                 out.push_str(&line);
                 out.push('\n');
+                margin = rest;
                 line.clear();
             }
             if !line.is_empty() {
