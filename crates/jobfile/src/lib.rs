@@ -30,8 +30,8 @@ pub use job::{
     TypedDesign,
 };
 pub use job::{
-    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Line, LinePiece, Listener,
-    OutdoorPlace, Panel, Requirement, Tool, Weighing,
+    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Landmark, Line, LinePiece,
+    Listener, OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use job::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
 pub use problem::{Problem, Span};

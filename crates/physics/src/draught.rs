@@ -30,6 +30,9 @@ pub fn disturbed(air_c: f64, speed_m_per_s: f64, unsteady_percent: f64) -> Resul
     if v <= 0.05 || t >= 34.0 {
         return Ok(0.0);
     }
-    let share = (34.0 - t) * libm::pow(v - 0.05, 0.62) * (0.37 * v * tu + 3.14) / 100.0;
+    // 3.14 is the standard's own number, not the circle's
+    #[allow(clippy::approx_constant)]
+    let still = 3.14;
+    let share = (34.0 - t) * libm::pow(v - 0.05, 0.62) * (0.37 * v * tu + still) / 100.0;
     Ok(share.min(1.0))
 }

@@ -63,12 +63,11 @@ impl Jet {
 
     /// Speed in the middle times distance, m2/s.
     fn reach(&self) -> f64 {
-        match self.throw_m {
-            Some(throw) => THROW_ENDS_M_PER_S * throw,
-            None => {
-                let sides = if self.along_ceiling { 2.0 } else { 1.0 };
-                libm::sqrt(2.0 * sides * self.momentum() / core::f64::consts::PI) / WIDENING
-            }
+        if let Some(throw) = self.throw_m {
+            THROW_ENDS_M_PER_S * throw
+        } else {
+            let sides = if self.along_ceiling { 2.0 } else { 1.0 };
+            libm::sqrt(2.0 * sides * self.momentum() / core::f64::consts::PI) / WIDENING
         }
     }
 

@@ -10,6 +10,8 @@ pub struct Installation {
     pub outdoors: Vec<OutdoorPlace>,
     /// Where heads hang.
     pub heads: Vec<HeadPlace>,
+    /// What stands around the house.
+    pub landmarks: Vec<Landmark>,
     /// Places that hear the units.
     pub listeners: Vec<Listener>,
     /// Refrigerant lines.
@@ -103,10 +105,31 @@ pub struct HeadPlace {
     pub fixed_to: Option<String>,
     /// The joint can be reached without opening a wall or ceiling.
     pub joint_reach: Option<bool>,
-    /// Where people sit or sleep.
+    /// Where people sit.
     pub seats_m: Vec<[f64; 2]>,
+    /// Where people lie.
+    pub beds_m: Vec<[f64; 2]>,
+    /// Louvre below level in heating, degrees.
+    pub louvre_heating_deg: Option<f64>,
+    /// Louvre below level in cooling, degrees.
+    pub louvre_cooling_deg: Option<f64>,
     /// Wall and paint were looked at for asbestos and lead.
     pub hazard_checked: Option<bool>,
+}
+
+/// Something around the house that bears on an outdoor unit.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Landmark {
+    /// What it is: `gas_regulator`, `lot_line`, `wall`.
+    pub what: String,
+    /// Name.
+    pub name: Option<String>,
+    /// On the plan, east and north, m.
+    pub at_m: [f64; 2],
+    /// Other end, m, where it is a line.
+    pub to_m: Option<[f64; 2]>,
+    /// Share of sound a wall throws back.
+    pub throws_back: Option<f64>,
 }
 
 /// A place that hears outdoor units.
@@ -114,7 +137,9 @@ pub struct HeadPlace {
 pub struct Listener {
     /// Name.
     pub name: String,
-    /// Outdoor units and their distance, m.
+    /// On the plan, east and north, m.
+    pub at_m: Option<[f64; 2]>,
+    /// Outdoor units and their measured distance, m.
     pub hears: Vec<(String, f64)>,
     /// Limit by day, dB(A).
     pub day_db: Option<f64>,

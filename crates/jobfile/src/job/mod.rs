@@ -12,8 +12,8 @@ mod readings;
 pub use equipment::{Choice, Equipment, HeadChoice, OutdoorChoice};
 pub use heater::{Heater, HeaterKind};
 pub use install::{
-    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Line, LinePiece, Listener,
-    OutdoorPlace, Panel, Requirement, Tool, Weighing,
+    Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Landmark, Line, LinePiece,
+    Listener, OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use known::{Given, Places};
 pub use paperwork::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};

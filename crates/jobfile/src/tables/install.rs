@@ -201,7 +201,30 @@ pub(super) static HEAD: Table = Table {
         may(
             "seats",
             Kind::List(&Kind::Point, 1),
-            "Where people sit or sleep, on the plan",
+            "Where people sit, on the plan",
+        ),
+        may(
+            "beds",
+            Kind::List(&Kind::Point, 1),
+            "Where people lie, on the plan",
+        ),
+        may(
+            "louvre_heating",
+            Kind::Q(
+                Dim::Angle,
+                -std::f64::consts::FRAC_PI_2,
+                std::f64::consts::FRAC_PI_2,
+            ),
+            "Louvre below level in heating, from the sheet; the usual one if not given",
+        ),
+        may(
+            "louvre_cooling",
+            Kind::Q(
+                Dim::Angle,
+                -std::f64::consts::FRAC_PI_2,
+                std::f64::consts::FRAC_PI_2,
+            ),
+            "Louvre below level in cooling; above level if below zero",
         ),
         may(
             "hazard_checked",
@@ -229,7 +252,16 @@ pub(super) static LISTENER: Table = Table {
     assumed: false,
     fields: &[
         must("name", Kind::NewName, "Name"),
-        must("hears", Kind::Rows(&HEARS), "Units and distances"),
+        may(
+            "at",
+            Kind::Point,
+            "On the plan, east and north; distances then come from the plan",
+        ),
+        may(
+            "hears",
+            Kind::Rows(&HEARS),
+            "Units and measured distances; with `at` all units are heard",
+        ),
         may("day", Kind::Q(Dim::Sound, 20.0, 90.0), "Limit by day"),
         may("night", Kind::Q(Dim::Sound, 20.0, 90.0), "Limit by night"),
         may("source", Kind::Text, "Bylaw and date the limits are from"),
@@ -533,7 +565,7 @@ fn count(row: &Row, key: &str) -> Option<u32> {
     row.whole(key).and_then(|n| u32::try_from(n).ok())
 }
 
-fn point(cell: &Cell) -> Option<[f64; 2]> {
+pub(super) fn point(cell: &Cell) -> Option<[f64; 2]> {
     match cell.value {
         Value::Point(p) => Some(p),
         _ => None,
@@ -551,6 +583,14 @@ pub(super) fn read(file: &Row, desk: &mut Desk) -> Installation {
     ] {
         once(file, table, key, desk);
     }
+    for row in file.rows("listener") {
+        if !row.has("at") && !row.has("hears") {
+            let says = Says::new("a listener needs a place or a distance")
+                .allowed("`at` on the plan, or `hears` with a distance for each unit")
+                .mend("add a line `at = \"30 ft, 12 ft\"`");
+            desk.at(row, "name", says);
+        }
+    }
     for row in file.rows("weighing") {
         if row.text("refrigerant").is_some_and(|r| r.trim().is_empty()) {
             desk.at(row, "refrigerant", Says::new("no refrigerant named"));
@@ -560,6 +600,10 @@ pub(super) fn read(file: &Row, desk: &mut Desk) -> Installation {
         codes: file.row("codes").map_or_else(Codes::default, codes),
         outdoors: file.rows("outdoor_place").map(outdoor).collect(),
         heads: file.rows("head_place").map(head).collect(),
+        landmarks: file
+            .rows("landmark")
+            .map(super::landmark::landmark)
+            .collect(),
         listeners: file.rows("listener").map(listener).collect(),
         lines: file.rows("line").map(line).collect(),
         drains: file.rows("drain").map(drain).collect(),
@@ -647,6 +691,9 @@ fn head(row: &Row) -> HeadPlace {
         fixed_to: word(row, "fixed_to"),
         joint_reach: yes(row, "joint_reach"),
         seats_m: row.list("seats").iter().filter_map(point).collect(),
+        beds_m: row.list("beds").iter().filter_map(point).collect(),
+        louvre_heating_deg: row.si("louvre_heating").map(f64::to_degrees),
+        louvre_cooling_deg: row.si("louvre_cooling").map(f64::to_degrees),
         hazard_checked: yes(row, "hazard_checked"),
     }
 }
@@ -654,6 +701,7 @@ fn head(row: &Row) -> HeadPlace {
 fn listener(row: &Row) -> Listener {
     Listener {
         name: row.words("name"),
+        at_m: row.cell("at").and_then(point),
         hears: row
             .rows("hears")
             .map(|h| (h.words("outdoor"), h.si_or_0("distance")))

@@ -14,6 +14,7 @@ mod heater;
 mod house;
 mod install;
 mod job;
+mod landmark;
 mod leakage;
 mod outer_door;
 mod paperwork;
@@ -147,6 +148,11 @@ pub(crate) static FILE: Table = Table {
             "outdoor_place",
             Kind::Rows(&install::OUTDOOR),
             "Where outdoor units stand",
+        ),
+        may(
+            "landmark",
+            Kind::Rows(&landmark::TABLE),
+            "What stands around the house, on the plan",
         ),
         may("head_place", Kind::Rows(&install::HEAD), "Where heads hang"),
         may(
