@@ -60,6 +60,12 @@ pub struct Bills {
     pub periods: Vec<Period>,
     /// Remarks.
     pub notes: Vec<Note>,
+    /// The house makes electricity of its own that is on no bill.
+    pub behind_sun: bool,
+    /// Periods run between full fills of a tank, and may be long.
+    pub deliveries: bool,
+    /// Periods are months put together from days, and may be parts of one.
+    pub from_days: bool,
 }
 
 impl Bills {
@@ -122,6 +128,9 @@ impl Bills {
             carrier,
             periods,
             notes,
+            behind_sun: false,
+            deliveries: false,
+            from_days: false,
         })
     }
 
@@ -138,6 +147,7 @@ impl Bills {
             carrier: self.carrier,
             periods: self.periods.iter().filter(inside).cloned().collect(),
             notes: self.notes.clone(),
+            ..*self
         }
     }
 }
@@ -246,16 +256,6 @@ fn join_estimates(periods: Vec<Period>, notes: &mut Vec<Note>) -> Vec<Period> {
         if p.estimated {
             waiting = Some(p);
         } else {
-            if p.days() > 70 {
-                notes.push(Note::new(
-                    Some(p.line),
-                    format!(
-                        "{} days without a true reading up to {}",
-                        p.days(),
-                        iso(p.to)
-                    ),
-                ));
-            }
             out.push(p);
         }
     }

@@ -29,19 +29,19 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         ],
     ),
     ("startup", &["reckon", "units", "physics", "heatpump"]),
-    ("review", &["units", "jobfile"]),
+    ("review", &["reckon", "units", "climate", "jobfile"]),
     (
         "plan",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup",
+            "install", "startup", "review",
         ],
     ),
     (
         "northwall",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup", "plan",
+            "install", "startup", "review", "plan",
         ],
     ),
 ];
