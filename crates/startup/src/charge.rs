@@ -51,6 +51,38 @@ pub fn both(kg: f64) -> String {
     format!("{:.1} oz ({:.0} g)", kg / OUNCE, kg * 1000.0)
 }
 
+/// What the scale says, in words.
+fn moved(kg: f64) -> String {
+    if kg < -5e-4 {
+        format!("{} came out", both(-kg))
+    } else if kg < 5e-4 {
+        "Nothing went in".to_owned()
+    } else {
+        format!("{} went in", both(kg))
+    }
+}
+
+fn asked(kg: f64) -> String {
+    if kg < -5e-4 {
+        format!("the lines ask for {} out", both(-kg))
+    } else if kg < 5e-4 {
+        "the lines ask for nothing".to_owned()
+    } else {
+        format!("the lines ask for {}", both(kg))
+    }
+}
+
+/// Opening the unit's valves, step by step. Common practice; the sheet's own order wins.
+pub fn release_steps() -> [&'static str; 5] {
+    [
+        "Weigh in what the lines ask for while they are under vacuum, liquid, by the cylinder's dip tube or upside down.",
+        "Liquid valve a quarter turn for ten seconds, then shut: sniff every joint with the detector.",
+        "Liquid valve open to the stop, then the gas valve; not harder than the stop.",
+        "Hoses off by low-loss ends; what is in them goes back into the cylinder.",
+        "Caps on by torque, with their gaskets: the caps are the seal. Label filled in at the unit.",
+    ]
+}
+
 /// Compares what left the cylinder with the signed trim.
 ///
 /// # Equation
@@ -96,20 +128,16 @@ pub fn weigh_in(w: &WeighIn) -> Result<Weighed, Wrong> {
         let word = if added > w.trim_kg { "Recover" } else { "Add" };
         (
             Verdict::Fails,
-            format!(
-                "{} went in; the lines ask for {}.",
-                both(added),
-                both(w.trim_kg)
-            ),
+            format!("{}; {}.", moved(added), asked(w.trim_kg)),
             format!("{word} {}.", both(off)),
         )
     } else if off + u > allowed {
         (
             Verdict::CannotTell,
             format!(
-                "{} went in for {}; the scale knows it to {} only.",
-                both(added),
-                both(w.trim_kg),
+                "{}; {}. The scale knows it to {} only.",
+                moved(added),
+                asked(w.trim_kg),
                 both(u)
             ),
             "A scale with smaller errors would tell.".to_owned(),
@@ -117,11 +145,7 @@ pub fn weigh_in(w: &WeighIn) -> Result<Weighed, Wrong> {
     } else {
         (
             Verdict::Holds,
-            format!(
-                "{} went in, as the lines ask ({}).",
-                both(added),
-                both(w.trim_kg)
-            ),
+            format!("{}; {}.", moved(added), asked(w.trim_kg)),
             String::new(),
         )
     };

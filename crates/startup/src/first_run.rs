@@ -2,7 +2,7 @@
 
 mod lines;
 
-use heatpump::{Conditions, Duty, System, capability};
+use heatpump::{Capability, Conditions, Duty, Performance, System, capability};
 use physics::refrigerant::Refrigerant;
 use physics::standard_air::{air_heat_w_per_k, density_ratio};
 use reckon::Verdict;
@@ -237,6 +237,7 @@ pub fn judge(
                 let low = if r.test_mode { high } else { low };
                 ((1.0 - SHEET_SHARE) * low, (1.0 + SHEET_SHARE) * high)
             };
+            let span = Span::of(system, duty, c, conditions);
             if let Some(flow) = r.flow_m3_per_s {
                 let (q, u) = air_heat_w(flow, r.return_c, r.supply_c, r.altitude_m)?;
                 let share = if r.heating {
@@ -244,7 +245,7 @@ pub fn judge(
                 } else {
                     c.sensible_share.unwrap_or(0.75)
                 };
-                let (low, high) = band(c.min.capacity_w * share, c.max.capacity_w * share);
+                let (low, high) = band(span.heat_w.0 * share, span.heat_w.1 * share);
                 let mut check = compare(
                     "output",
                     "W",
@@ -266,7 +267,7 @@ pub fn judge(
                 ));
             }
             if let Some(p) = r.power_w {
-                let (low, high) = band(c.min.electric_w, c.max.electric_w);
+                let (low, high) = band(span.electric_w.0, span.electric_w.1);
                 checks.push(compare(
                     "power",
                     "W",
@@ -352,6 +353,39 @@ pub fn judge(
         checks,
         next,
     })
+}
+
+/// Least and most of heat and power.
+struct Span {
+    heat_w: (f64, f64),
+    electric_w: (f64, f64),
+}
+
+impl Span {
+    /// Of the outdoor unit; with one head of a unit for several, what that head alone can take.
+    fn of(system: &System, duty: Duty, c: &Capability, conditions: Conditions) -> Self {
+        let all = Self {
+            heat_w: (c.min.capacity_w, c.max.capacity_w),
+            electric_w: (c.min.electric_w, c.max.electric_w),
+        };
+        if !system.outdoor.several || system.heads.len() != 1 {
+            return all;
+        }
+        let Ok(tabled) = Performance::new(system, duty, conditions) else {
+            return all;
+        };
+        let Some(range) = tabled.range(c.outdoor_c) else {
+            return all;
+        };
+        let head = tabled.heads().first().map_or(f64::INFINITY, |h| h.max_w);
+        let most = range.max_w.min(head);
+        let least = range.min_w.min(most);
+        let at = |w: f64| tabled.operate(c.outdoor_c, w).electric_w;
+        Self {
+            heat_w: (least, most),
+            electric_w: (at(least).min(c.min.electric_w), at(most)),
+        }
+    }
 }
 
 /// Whether the air is warmed or cooled at all: the one thing that shows in any weather.

@@ -22,6 +22,10 @@ pub struct Instrument {
     pub calibrated_day: Option<i64>,
     /// A calibration is good for so many days.
     pub good_for_days: i64,
+    /// Last day of the calibration where that is what is known, days since 1970; wins over the
+    /// two above.
+    #[serde(default)]
+    pub until_day: Option<i64>,
 }
 
 /// A calibration that is out of date, or not known, makes all limits this much wider.
@@ -39,6 +43,7 @@ impl Instrument {
             scatter: resolution / 3.0,
             calibrated_day: None,
             good_for_days: 365,
+            until_day: None,
         }
     }
 
@@ -51,6 +56,23 @@ impl Instrument {
 
     /// Whether the calibration is in date, and the words.
     pub fn standing(&self, today: i64) -> (Verdict, String) {
+        if let Some(until) = self.until_day {
+            return if today > until {
+                (
+                    Verdict::Fails,
+                    format!(
+                        "{} was due for calibration {} days ago: its limits count twice",
+                        self.id,
+                        today - until
+                    ),
+                )
+            } else {
+                (
+                    Verdict::Holds,
+                    format!("{} is calibrated for {} days more", self.id, until - today),
+                )
+            };
+        }
         match self.calibrated_day {
             None => (
                 Verdict::CannotTell,

@@ -46,6 +46,45 @@ pub fn wrench_setting_nm(torque_nm: f64, wrench_m: f64, more_m: f64) -> Result<f
     Ok(t * l / (l + e))
 }
 
+/// Reads a torque: `16 N m`, `12 ft lb`, `140 in lb`.
+///
+/// # Errors
+/// Not a number, or none of these units.
+pub fn read_torque_nm(text: &str) -> Result<f64, Wrong> {
+    let t = text.trim();
+    let end = t
+        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .unwrap_or(t.len());
+    let (number, unit) = t.split_at(end);
+    let unit: String = unit
+        .chars()
+        .filter(|c| c.is_ascii_alphabetic())
+        .map(|c| c.to_ascii_lowercase())
+        .collect();
+    let factor = match unit.as_str() {
+        "nm" => Some(1.0),
+        "ftlb" | "lbft" => Some(FOOT_POUND_NM),
+        "inlb" | "lbin" => Some(FOOT_POUND_NM / 12.0),
+        _ => None,
+    };
+    match (number.parse::<f64>().ok(), factor) {
+        (Some(x), Some(f)) => within("torque", "N m", x * f, 1.0, 400.0),
+        _ => Err(Wrong::new(
+            "torque",
+            format!("`{t}`"),
+            "a number with N m, ft lb or in lb, as `16 N m`",
+        )),
+    }
+}
+
+/// Pound-force foot, N m.
+pub const FOOT_POUND_NM: f64 = 1.355_817_948_331_4;
+
+/// Both units, as wrenches have either.
+pub fn both(nm: f64) -> String {
+    format!("{nm:.0} N m ({:.0} ft lb)", nm / FOOT_POUND_NM)
+}
+
 /// One joint as made.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]

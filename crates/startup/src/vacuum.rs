@@ -4,11 +4,13 @@
 //! show in a quarter of an hour; what rises is mostly water. And where the coldest tube is far
 //! below freezing, ice lies quietly under the limit.
 
+mod either;
 mod ice;
 mod judge;
 mod rise;
 mod steps;
 
+pub use either::judge_either;
 pub use ice::{BLIND_BELOW_C, Ice, ice};
 pub use judge::{VacuumAnswer, judge};
 pub use rise::{Cause, Fit, Rise, rise};

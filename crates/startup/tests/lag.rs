@@ -14,6 +14,7 @@ use startup::pressure::{PressureAnswer, PressureReading, PressureTest, judge};
 use support::{Dice, PSI, pressure_test, step};
 
 /// Temperatures of one day: the gas outdoors, the gas indoors, what the thermometer has.
+#[allow(clippy::struct_field_names)] // the unit is in the name
 struct Lumps {
     outdoors_c: f64,
     indoors_c: f64,
@@ -42,7 +43,7 @@ impl DayLike {
         Self {
             base_c: dice.even(-5.0, 25.0),
             swing_k: dice.even(0.0, 6.0),
-            phase: dice.even(0.0, 6.28),
+            phase: dice.even(0.0, std::f64::consts::TAU),
             sun_k: dice.even(0.0, 8.0),
             sun_at: [sun(dice), sun(dice), sun(dice)],
             indoors_share: dice.even(0.0, 0.7),

@@ -64,26 +64,28 @@ pub fn ice(coldest_c: Option<f64>, doubt_k: f64, limit_pa: f64) -> Result<Ice, W
     )?;
     let cold = t - doubt_k;
     let pv = saturation_pressure_pa(cold)?;
-    let f = cold * 1.8 + 32.0;
+    let at = format!("{:.0} F ({cold:.0} C)", cold * 1.8 + 32.0);
     let microns = pv / MICRON_PA;
     let (water_would_show, says) = if pv <= limit_pa {
         (
             Verdict::Fails,
             format!(
-                "At {f:.0} F ice makes no more than {microns:.0} micron: frozen water passes under the limit for ever."
+                "At {at} ice makes no more than {microns:.0} micron: frozen water passes under the limit for ever."
             ),
         )
     } else if cold < BLIND_BELOW_C {
         (
             Verdict::Fails,
             format!(
-                "At {f:.0} F ice would reach {microns:.0} micron, but too slowly to be seen in a hold."
+                "At {at} ice would reach {microns:.0} micron, but too slowly to be seen in a hold."
             ),
         )
     } else {
         (
             Verdict::Holds,
-            format!("Water in the coldest tube would rise toward {microns:.0} micron and show."),
+            format!(
+                "Water in the coldest tube, {at} or more, would rise toward {microns:.0} micron and show."
+            ),
         )
     };
     Ok(Ice {
