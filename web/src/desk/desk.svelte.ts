@@ -1,0 +1,384 @@
+// The job on the desk: what the server has, what was typed since, and the plan of it.
+
+import { ask, type Reply } from '../api/ask';
+import type { Conflict, JobLine, JobView, Kept, PlanView, Refusal, TestView, Trial, Why, YearView } from '../api/shapes';
+import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
+import { people, type Numbers } from '../numbers/show';
+import { uuid7 } from '../numbers/uuid7';
+import { flush, put, shelf, waiting, type Answer, type Waiting } from './outbox';
+
+interface Done {
+  says: string;
+  forth: Edit[];
+  back: Edit[];
+}
+
+/** Now, with the offset of the place, as a record of readings needs it. */
+export function stamp(d = new Date()): string {
+  const two = (n: number) => String(Math.floor(Math.abs(n))).padStart(2, '0');
+  const off = -d.getTimezoneOffset();
+  const local = new Date(d.getTime() + off * 60000).toISOString().slice(0, 19);
+  return `${local}${off < 0 ? '-' : '+'}${two(off / 60)}:${two(off % 60)}`;
+}
+
+const deep = <T>(v: T): T => JSON.parse(JSON.stringify(v)) as T;
+
+class Desk {
+  jobs = $state.raw<JobLine[]>([]);
+  listState = $state<'asking' | 'now' | 'kept'>('asking');
+  base = $state.raw<JobView | null>(null);
+  plan = $state.raw<PlanView | null>(null);
+  planRevision = $state(0);
+  planState = $state<'none' | 'asking' | 'now' | 'kept'>('none');
+  pending = $state.raw<Waiting[]>([]);
+  signal = $state<'asking' | 'there' | 'none'>('asking');
+  /** What was refused, and what had been typed: it is shown until the person has seen it. */
+  refused = $state.raw<{ says: string; refusal: Refusal; typed?: string[] } | null>(null);
+  conflicts = $state.raw<Conflict[]>([]);
+  done = $state.raw<Done[]>([]);
+  undone = $state.raw<Done[]>([]);
+  trial = $state.raw<Trial | null>(null);
+  tests = $state.raw<Record<string, TestView>>({});
+  said = $state('');
+  si = $state(read('northwall.units') === 'si');
+  who = $state(read('northwall.who'));
+
+  values = $derived<Tree>(
+    this.base
+      ? madeAll(this.base.values, this.pending.filter((w) => w.job === this.base?.id).flatMap((w) => w.edits ?? []))
+      : {},
+  );
+  behind = $derived(this.pending.filter((w) => w.job === this.base?.id && w.kind === 'edits').length);
+  numbers = $derived<Numbers>(people(this.si));
+
+  #planAsked = 0;
+  #trialAsked: AbortController | null = null;
+
+  units(si: boolean): void {
+    this.si = si;
+    keep('northwall.units', si ? 'si' : 'us');
+    void this.replan();
+  }
+
+  named(who: string): void {
+    this.who = who;
+    keep('northwall.who', who);
+  }
+
+  async list(): Promise<void> {
+    this.listState = 'asking';
+    const reply = await ask<{ jobs: JobLine[] }>('GET', '/api/jobs');
+    const db = await shelf();
+    if (reply.end === 'good') {
+      this.jobs = reply.value.jobs;
+      this.listState = 'now';
+      this.signal = 'there';
+      await db.put('list', { key: 'jobs', jobs: reply.value.jobs });
+      return;
+    }
+    if (reply.end === 'no signal') this.signal = 'none';
+    this.jobs = (await db.get('list', 'jobs'))?.jobs ?? [];
+    this.listState = 'kept';
+  }
+
+  async open(id: string): Promise<boolean> {
+    if (this.base?.id !== id) {
+      this.base = null;
+      this.plan = null;
+      this.planState = 'asking';
+      this.done = [];
+      this.undone = [];
+      this.conflicts = [];
+      this.tests = {};
+      this.refused = null;
+      const kept = await (await shelf()).get('jobs', id);
+      if (kept) {
+        this.base = kept.view;
+        this.plan = kept.plan;
+        this.planRevision = kept.planRevision;
+        this.planState = kept.plan ? 'kept' : 'none';
+        this.conflicts = kept.view.conflicts;
+      }
+    }
+    this.pending = await waiting();
+    await this.sync();
+    return this.base !== null;
+  }
+
+  close(): void {
+    this.base = null;
+    this.plan = null;
+  }
+
+  /** Fetches the job anew, and its plan. */
+  async refresh(): Promise<void> {
+    const id = this.base?.id ?? location.hash.split('/')[2];
+    if (!id) return;
+    const reply = await ask<JobView>('GET', `/api/jobs/${id}`);
+    if (reply.end === 'good') {
+      this.signal = 'there';
+      this.base = reply.value;
+      this.conflicts = reply.value.conflicts;
+      await this.replan();
+    } else if (reply.end === 'no signal') this.signal = 'none';
+    else this.refused = { says: 'The job did not open.', refusal: reply.refusal };
+  }
+
+  async replan(): Promise<void> {
+    const base = this.base;
+    if (!base) return;
+    this.#planAsked += 1;
+    const asked = this.#planAsked;
+    if (this.planState !== 'kept') this.planState = 'asking';
+    const reply = await ask<PlanView>('GET', `/api/jobs/${base.id}/plan${this.si ? '?si=true' : ''}`);
+    if (asked !== this.#planAsked) return;
+    if (reply.end === 'good') {
+      this.signal = 'there';
+      this.plan = reply.value;
+      this.planRevision = reply.value.revision;
+      this.planState = 'now';
+      this.trial = null;
+    } else if (reply.end === 'no signal') {
+      this.signal = 'none';
+      this.planState = this.plan ? 'kept' : 'none';
+    } else {
+      this.planState = this.plan ? 'kept' : 'none';
+      this.refused = { says: 'The plan could not be made.', refusal: reply.refusal };
+    }
+    await this.#keep();
+  }
+
+  async #keep(): Promise<void> {
+    if (!this.base) return;
+    const db = await shelf();
+    await db.put('jobs', {
+      id: this.base.id, view: deep(this.base), plan: this.plan ? deep(this.plan) : null,
+      planRevision: this.planRevision, at: stamp(),
+    });
+  }
+
+  /** Makes a change: kept here at once, on the server as soon as there is signal. */
+  async change(says: string, edits: { path: string; value: Edit['value'] }[], history = true): Promise<void> {
+    const base = this.base;
+    if (!base || edits.length === 0) return;
+    let now = this.values;
+    const forth: Edit[] = [];
+    for (const e of deep(edits)) {
+      const adds = typeof e.value === 'object' && e.value !== null && !Array.isArray(e.value) && Array.isArray(look(now, e.path));
+      const edit = { ...e, was: adds ? null : (look(now, e.path) ?? null) };
+      if (!adds && same(edit.was, edit.value)) continue;
+      forth.push(edit);
+      now = madeAll(now, [edit]);
+    }
+    if (forth.length === 0) return;
+    if (history) {
+      this.done = [...this.done, { says, forth, back: back(this.values, forth) }];
+      this.undone = [];
+    }
+    this.refused = null;
+    this.said = says;
+    const kept = await put({
+      id: uuid7(), job: base.id, kind: 'edits', at: stamp(), base_revision: base.revision, edits: forth, says,
+    });
+    this.pending = [...this.pending, kept];
+    this.#persist();
+    await this.sync();
+  }
+
+  async undo(): Promise<void> {
+    const last = this.done[this.done.length - 1];
+    if (!last) return;
+    this.done = this.done.slice(0, -1);
+    this.undone = [...this.undone, last];
+    await this.change(`undone: ${last.says}`, last.back, false);
+  }
+
+  async redo(): Promise<void> {
+    const last = this.undone[this.undone.length - 1];
+    if (!last) return;
+    this.undone = this.undone.slice(0, -1);
+    this.done = [...this.done, last];
+    await this.change(`again: ${last.says}`, last.forth, false);
+  }
+
+  /** A photo or a reading, by the same safe way out. */
+  async queue(w: Omit<Waiting, 'id' | 'at' | 'base_revision'>): Promise<void> {
+    const kept = await put({ ...w, id: uuid7(), at: stamp(), base_revision: this.base?.revision ?? 0 });
+    this.pending = [...this.pending, kept];
+    this.said = w.says;
+    this.#persist();
+    await this.sync();
+  }
+
+  /** Asks the browser not to clear what was typed when space runs short. */
+  #persist(): void {
+    void navigator.storage?.persist?.();
+  }
+
+  #syncing: Promise<void> | null = null;
+  #again = false;
+
+  /** Sends what waits, then fetches the job. One at a time; a call meanwhile runs once after. */
+  sync(): Promise<void> {
+    if (this.#syncing) {
+      this.#again = true;
+      return this.#syncing;
+    }
+    this.#syncing = (async () => {
+      do {
+        this.#again = false;
+        await flush((w) => this.#send(w));
+        await this.refresh();
+        this.pending = await waiting();
+      } while (this.#again);
+    })().finally(() => {
+      this.#syncing = null;
+    });
+    return this.#syncing;
+  }
+
+  async #send(w: Waiting): Promise<Answer> {
+    const who = this.who || undefined;
+    if (w.kind === 'photo' && w.photo) {
+      const q = new URLSearchParams({ id: w.id, shows: w.photo.shows, note: w.photo.note, at: w.at });
+      if (who) q.set('who', who);
+      return this.#answer(await ask('POST', `/api/jobs/${w.job}/photos?${q}`, w.photo.blob), w);
+    }
+    if (w.kind === 'test') {
+      return this.#tested(await ask<TestView>('POST', `/api/jobs/${w.job}/tests`, { id: w.id, at: w.at, who, ...w.body }), w);
+    }
+    if (w.kind === 'reading') {
+      const reply = await ask<{ test: TestView }>('POST', `/api/jobs/${w.job}/readings`, {
+        test: w.body?.['test'], who, readings: [{ id: w.id, at: w.at, ...(w.body?.['reading'] as object) }],
+      });
+      return this.#tested(reply.end === 'good' ? { end: 'good', value: reply.value.test } : reply, w);
+    }
+    if (w.kind === 'new') {
+      return this.#answer(await ask('POST', '/api/jobs', { id: w.job, at: w.at, who, ...w.body }), w);
+    }
+    const reply = await ask<Kept>('POST', `/api/jobs/${w.job}/changes`, {
+      id: w.id, base_revision: w.base_revision, at: w.at, who, edits: w.edits,
+    });
+    return this.#answer(reply, w);
+  }
+
+  #tested(reply: Reply<TestView>, w: Waiting): Answer {
+    if (reply.end === 'good') this.tests = { ...this.tests, [reply.value.test]: reply.value };
+    return this.#answer(reply, w);
+  }
+
+  /** The tests of the day with their readings and verdicts; kept ones where there is no signal. */
+  async openTests(): Promise<void> {
+    const id = this.base?.id;
+    if (!id) return;
+    const db = await shelf();
+    const list = await ask<{ test: string }[]>('GET', `/api/jobs/${id}/tests`);
+    if (list.end === 'good') {
+      const out: Record<string, TestView> = {};
+      for (const t of list.value) {
+        const one = await ask<TestView>('GET', `/api/jobs/${id}/tests/${encodeURIComponent(t.test)}`);
+        if (one.end === 'good') out[t.test] = one.value;
+      }
+      if (this.base?.id !== id) return;
+      this.tests = out;
+      await db.put('day', { key: id, body: deep(out) });
+    } else if (Object.keys(this.tests).length === 0) {
+      this.tests = ((await db.get('day', id))?.body ?? {}) as Record<string, TestView>;
+    }
+  }
+
+  #answer(reply: Awaited<ReturnType<typeof ask>>, w: Waiting): Answer {
+    if (reply.end === 'good') {
+      this.signal = 'there';
+      return 'kept';
+    }
+    if (reply.end === 'no signal') {
+      this.signal = 'none';
+      return 'later';
+    }
+    if (reply.status === 401 || reply.status === 429 || reply.status >= 500) {
+      this.refused = { says: 'Not sent yet; it stays kept here.', refusal: reply.refusal };
+      return 'later';
+    }
+    if (reply.status === 409) return 'held';
+    this.refused = {
+      says: `Not kept: ${w.says}.`, refusal: reply.refusal,
+      typed: (w.edits ?? []).map((e) => `${e.path}: ${typeof e.value === 'string' ? e.value : JSON.stringify(e.value)}`),
+    };
+    this.done = this.done.filter((d) => !same(d.forth as never, (w.edits ?? []) as never));
+    return 'refused';
+  }
+
+  /** What edits would give, while a wall is dragged. Nothing is kept. */
+  async tryOut(edits: { path: string; value: Edit['value'] }[]): Promise<void> {
+    const base = this.base;
+    if (!base || this.signal !== 'there' || this.behind > 0) return;
+    this.#trialAsked?.abort();
+    const mine = new AbortController();
+    this.#trialAsked = mine;
+    const reply = await ask<Trial>('POST', `/api/jobs/${base.id}/trial`, { edits: deep(edits) }, mine.signal);
+    if (mine.signal.aborted) return;
+    if (reply.end === 'good') this.trial = reply.value;
+  }
+
+  endTrial(): void {
+    this.#trialAsked?.abort();
+    this.trial = null;
+  }
+
+  async settle(c: Conflict, keepWhich: 'mine' | 'theirs'): Promise<void> {
+    const base = this.base;
+    if (!base) return;
+    const reply = await ask('POST', `/api/jobs/${base.id}/conflicts/${c.id}/settle`, {
+      id: uuid7(), at: stamp(), who: this.who || undefined, keep: keepWhich,
+    });
+    if (reply.end === 'refused') this.refused = { says: 'Not settled.', refusal: reply.refusal };
+    if (reply.end === 'no signal') this.signal = 'none';
+    await this.refresh();
+  }
+
+  async why(key: string): Promise<Why | string> {
+    const base = this.base;
+    if (!base) return 'No job is open.';
+    const reply = await ask<Why>('GET', `/api/jobs/${base.id}/why/${encodeURIComponent(key)}${this.si ? '?si=true' : ''}`);
+    if (reply.end === 'good') return reply.value;
+    if (reply.end === 'no signal') return 'The way of this number is worked out by the server; there is no signal now.';
+    return reply.refusal.says;
+  }
+
+  async year(): Promise<YearView | string> {
+    const base = this.base;
+    if (!base) return 'No job is open.';
+    const reply = await ask<YearView>('GET', `/api/jobs/${base.id}/year`);
+    if (reply.end === 'good') return reply.value;
+    if (reply.end === 'no signal') return 'The hours of the year are on the server; there is no signal now.';
+    return reply.refusal.says;
+  }
+
+  async newJob(template: 'first' | 'example', name: string): Promise<string | null> {
+    const id = uuid7();
+    const reply = await ask<JobView>('POST', '/api/jobs', { id, template, name, at: stamp(), who: this.who || undefined });
+    if (reply.end === 'good') return reply.value.id ?? id;
+    if (reply.end === 'refused') this.refused = { says: 'No new job was made.', refusal: reply.refusal };
+    else this.refused = { says: 'A new job needs signal.', refusal: { kind: 'no-signal', says: 'There is no signal now.', got: '', allowed: '', mend: 'Try again when there is.', problems: [] } };
+    return null;
+  }
+}
+
+function read(key: string): string {
+  try {
+    return localStorage.getItem(key) ?? '';
+  } catch {
+    return '';
+  }
+}
+
+function keep(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value);
+  } catch {
+    // A private window may refuse; the choice then lasts until it closes.
+  }
+}
+
+export const desk = new Desk();

@@ -1,0 +1,11 @@
+import { mount } from 'svelte';
+import App from './App.svelte';
+import './look/ink.css';
+
+const target = document.getElementById('page');
+if (target) mount(App, { target });
+
+// The keeper lets the page open without signal. It needs a secure place: TLS or this machine.
+if ('serviceWorker' in navigator && import.meta.env.PROD) {
+  void navigator.serviceWorker.register('/keeper.js');
+}

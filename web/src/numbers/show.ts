@@ -1,0 +1,84 @@
+// Numbers as they are said: SI in, the person's units out, with the digits they deserve.
+
+export const people = (si: boolean) => new Numbers(si);
+
+function grouped(n: number, digits: number): string {
+  return n.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+}
+
+/** Rounded to so many significant digits, never with more than `most` decimals. */
+export function rounded(n: number, significant: number, most = 3): string {
+  if (!Number.isFinite(n)) return 'cannot tell';
+  if (n === 0) return '0';
+  const size = Math.floor(Math.log10(Math.abs(n)));
+  const decimals = Math.max(0, Math.min(most, significant - 1 - size));
+  const step = Math.pow(10, Math.max(0, size - significant + 1));
+  return grouped(Math.round(n / step) * step, decimals);
+}
+
+export class Numbers {
+  constructor(readonly si: boolean) {}
+
+  heatUnit(): string {
+    return this.si ? 'W' : 'Btu/h';
+  }
+
+  /** Heat flow without its unit. */
+  heat(w: number, significant = 3): string {
+    return rounded(this.si ? w : w / 0.29307107017, significant, 0);
+  }
+
+  heatWith(w: number, significant = 3): string {
+    return `${this.heat(w, significant)}\u00a0${this.heatUnit()}`;
+  }
+
+  /** Short mark on an axis. */
+  heatMark(w: number): string {
+    const v = this.si ? w : w / 0.29307107017;
+    return Math.abs(v) >= 1000 ? `${rounded(v / 1000, 3, 1).replace(/\.0$/, '')}k` : rounded(v, 3, 0);
+  }
+
+  temperature(c: number): string {
+    return `${this.degrees(c)}\u00a0${this.si ? 'C' : 'F'}`;
+  }
+
+  degrees(c: number): string {
+    const v = Math.round(this.si ? c * 2 : c * 1.8 + 32);
+    const out = this.si ? v / 2 : v;
+    return String(Object.is(out, -0) ? 0 : out);
+  }
+
+  speed(v: number): string {
+    return this.si ? `${rounded(v, 2)}\u00a0m/s` : `${rounded(v / 0.44704, 2, 0)}\u00a0mph`;
+  }
+
+  heatOverTime(kwh: number): string {
+    return this.si ? `${rounded(kwh, 3, 0)}\u00a0kWh` : `${rounded(kwh / 293.07107, 3, 1)}\u00a0MMBtu`;
+  }
+
+  mass(kg: number): string {
+    return this.si ? `${rounded(kg, 3, 1)}\u00a0kg` : `${rounded(kg / 0.45359237, 3, 1)}\u00a0lb`;
+  }
+
+  money(v: number): string {
+    return `$${grouped(Math.round(v), 0)}`;
+  }
+
+  share(v: number): string {
+    return `${Math.round(v * 100)}\u00a0%`;
+  }
+
+  /** Pressure above the air, or of a vacuum. */
+  pressure(pa: number, vacuum = false): string {
+    if (vacuum) return this.si ? `${rounded(pa, 3, 1)}\u00a0Pa` : `${rounded(pa / 0.133322368, 3, 0)}\u00a0micron`;
+    return this.si ? `${rounded(pa / 1000, 4, 1)}\u00a0kPa` : `${rounded(pa / 6894.757293, 4, 1)}\u00a0psi`;
+  }
+
+  area(m2: number): string {
+    return this.si ? `${rounded(m2, 3, 1)}\u00a0m2` : `${rounded(m2 / 0.09290304, 3, 0)}\u00a0ft2`;
+  }
+
+  hours(h: number): string {
+    return `${grouped(Math.round(h), 0)}\u00a0h`;
+  }
+}
