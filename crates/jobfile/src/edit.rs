@@ -1,6 +1,10 @@
 //! Changes one thing in the text of a job and leaves all else as the person wrote it: comments,
 //! order, blank lines. The result is read again before it is handed back.
 
+mod together;
+
+pub use together::{Act, Found, found, together};
+
 use toml_edit::{ArrayOfTables, Decor, DocumentMut, InlineTable, Item, Table, Value};
 
 use crate::check::Says;
@@ -24,15 +28,17 @@ use crate::{Problem, Span, read};
 /// it did not have before; then that problem, at its line in the changed text.
 pub fn set(text: &str, path: &str, value: &str) -> Result<String, Problem> {
     let value = value_of(path, value)?;
-    change(text, path, |document, way| {
-        let (last, before) = way.steps.split_last()?;
-        let mut place = Place::Table(document.as_table_mut());
-        for (i, step) in before.iter().enumerate() {
-            let next = before.get(i + 1).unwrap_or(last);
-            place = place.go_or_make(step, matches!(next, Step::Key(_)))?;
-        }
-        place.put(last, value.clone())
-    })
+    change(text, path, |document, way| putting(document, way, &value))
+}
+
+fn putting(document: &mut DocumentMut, way: &Way, value: &Value) -> Option<()> {
+    let (last, before) = way.steps.split_last()?;
+    let mut place = Place::Table(document.as_table_mut());
+    for (i, step) in before.iter().enumerate() {
+        let next = before.get(i + 1).unwrap_or(last);
+        place = place.go_or_make(step, matches!(next, Step::Key(_)))?;
+    }
+    place.put(last, value.clone())
 }
 
 /// Adds an entry to a list of tables (`window`, `room`) or a named table (`construction.wall`).
@@ -43,22 +49,26 @@ pub fn set(text: &str, path: &str, value: &str) -> Result<String, Problem> {
 pub fn add(text: &str, path: &str, body: &str) -> Result<String, Problem> {
     let body: DocumentMut = body.parse().map_err(|e| not_toml(body, &e))?;
     change(text, path, |document, way| {
-        let mut table = body.as_table().clone();
-        table.decor_mut().set_prefix("\n");
-        let (last, before) = way.steps.split_last()?;
-        let mut place = Place::Table(document.as_table_mut());
-        for step in before {
-            place = place.go_or_make(step, true)?;
-        }
-        let rows = way
-            .field
-            .is_some_and(|f| matches!(f.kind, Kind::Rows(_) | Kind::List(Kind::Sub(_), _)));
-        if rows {
-            place.push(last, table)
-        } else {
-            place.insert(last, table)
-        }
+        adding(document, way, body.as_table())
     })
+}
+
+fn adding(document: &mut DocumentMut, way: &Way, body: &Table) -> Option<()> {
+    let mut table = body.clone();
+    table.decor_mut().set_prefix("\n");
+    let (last, before) = way.steps.split_last()?;
+    let mut place = Place::Table(document.as_table_mut());
+    for step in before {
+        place = place.go_or_make(step, true)?;
+    }
+    let rows = way
+        .field
+        .is_some_and(|f| matches!(f.kind, Kind::Rows(_) | Kind::List(Kind::Sub(_), _)));
+    if rows {
+        place.push(last, table)
+    } else {
+        place.insert(last, table)
+    }
 }
 
 /// Removes a value, an entry of a list, or a named table, with the comments that stand over it.
@@ -66,14 +76,16 @@ pub fn add(text: &str, path: &str, body: &str) -> Result<String, Problem> {
 /// # Errors
 /// As [`set`]; also if nothing stands there.
 pub fn remove(text: &str, path: &str) -> Result<String, Problem> {
-    change(text, path, |document, way| {
-        let (last, before) = way.steps.split_last()?;
-        let mut place = Place::Table(document.as_table_mut());
-        for step in before {
-            place = place.go(step)?;
-        }
-        place.take(last)
-    })
+    change(text, path, taking)
+}
+
+fn taking(document: &mut DocumentMut, way: &Way) -> Option<()> {
+    let (last, before) = way.steps.split_last()?;
+    let mut place = Place::Table(document.as_table_mut());
+    for step in before {
+        place = place.go(step)?;
+    }
+    place.take(last)
 }
 
 fn change(
@@ -82,37 +94,45 @@ fn change(
     act: impl FnOnce(&mut DocumentMut, &Way) -> Option<()>,
 ) -> Result<String, Problem> {
     let root = grow(text)?;
-    let refuse = |says: Says| {
-        says.at(
-            path,
-            Span {
-                line: 1,
-                column: 1,
-                ..Span::default()
-            },
-        )
-    };
-    let way = way(&root, path).map_err(refuse)?;
+    let way = way(&root, path).map_err(|says| refuse_at(path, says))?;
     let mut document: DocumentMut = text.parse().map_err(|e| not_toml(text, &e))?;
-    act(&mut document, &way).ok_or_else(|| {
-        let says = Says::new("nothing of the job stands at this path")
-            .got(format!("`{}`", shorten(path)))
-            .allowed("a path to something that is there")
-            .mend("check the path, or set the value instead of taking it out");
-        refuse(says)
-    })?;
+    act(&mut document, &way).ok_or_else(|| nothing_there(path))?;
     let changed = document.to_string();
-    let before = read(text).err().unwrap_or_default();
-    let after = read(&changed).err().unwrap_or_default();
-    let fresh = after.into_iter().find(|p| {
-        !before
-            .iter()
-            .any(|b| b.path == p.path && b.says == p.says && b.got == p.got)
-    });
-    match fresh {
+    match fresh_problem(text, &changed).into_iter().next() {
         Some(problem) => Err(problem),
         None => Ok(changed),
     }
+}
+
+fn refuse_at(path: &str, says: Says) -> Problem {
+    says.at(
+        path,
+        Span {
+            line: 1,
+            column: 1,
+            ..Span::default()
+        },
+    )
+}
+
+fn nothing_there(path: &str) -> Problem {
+    let says = Says::new("nothing of the job stands at this path")
+        .got(format!("`{}`", shorten(path)))
+        .allowed("a path to something that is there")
+        .mend("check the path, or set the value instead of taking it out");
+    refuse_at(path, says)
+}
+
+/// Problems of a changed text that the text before did not have.
+fn fresh_problem(text: &str, changed: &str) -> Vec<Problem> {
+    let before = read(text).err().unwrap_or_default();
+    let after = read(changed).err().unwrap_or_default();
+    let known = |p: &Problem| {
+        before
+            .iter()
+            .any(|b| b.path == p.path && b.says == p.says && b.got == p.got)
+    };
+    after.into_iter().filter(|p| !known(p)).collect()
 }
 
 fn value_of(path: &str, text: &str) -> Result<Value, Problem> {
@@ -128,14 +148,7 @@ fn value_of(path: &str, text: &str) -> Result<Value, Problem> {
         .got(shorten(text))
         .allowed("a text in quotes, a number, true or false, or a list")
         .mend("write it as it would stand in the file: \"68 F\"");
-    Err(says.at(
-        path,
-        Span {
-            line: 1,
-            column: 1,
-            ..Span::default()
-        },
-    ))
+    Err(refuse_at(path, says))
 }
 
 /// A place in the document.

@@ -110,6 +110,8 @@ pub enum Ask {
     /// Records that only grow
     #[command(subcommand)]
     Record(crate::day::asked::Records),
+    /// The page: draw the house, see the plan, survey and test, in a browser on this machine
+    Serve(crate::serve::Serve),
     /// Formula, inputs and source of any number, down to the job file or the data sheet
     Why {
         /// Job file

@@ -218,8 +218,13 @@ pub fn catalogue(path: &Path, usual: &Usual) -> Result<Catalogue, Refusal> {
             None => return Ok(Catalogue::default()),
         },
     };
+    catalogue_in(&folder)
+}
+
+/// The sheets of a folder.
+pub fn catalogue_in(folder: &Path) -> Result<Catalogue, Refusal> {
     let shown = folder.display().to_string();
-    let entries = std::fs::read_dir(&folder).map_err(|e| {
+    let entries = std::fs::read_dir(folder).map_err(|e| {
         let says = match e.kind() {
             std::io::ErrorKind::NotFound => "there is no such folder of data sheets".to_owned(),
             std::io::ErrorKind::NotADirectory => {

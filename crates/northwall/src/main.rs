@@ -17,6 +17,7 @@ mod refusal;
 mod report;
 mod say;
 mod season;
+mod serve;
 mod sheet;
 mod view;
 mod why;
@@ -106,6 +107,7 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::Run(run) => day::asked::ran(run, usual.catalogue.as_deref(), usual.si),
         Ask::Visit(of) => day::asked::visited(of),
         Ask::Record(records) => day::asked::recorded(records),
+        Ask::Serve(of) => serve::answer(of, usual),
         Ask::Prove { only } => prove::answer(only.as_deref(), usual),
         Ask::New(new) => new::answer(new, usual),
         Ask::Sheet { sheet, duty } => sheet::answer(sheet, *duty, usual),
@@ -125,6 +127,9 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
 }
 
 fn schema(name: &str) -> Result<Report, Refusal> {
+    if name == "openapi.json" {
+        return Ok(plain(server::openapi().as_bytes()));
+    }
     let all = view::schemas();
     let found = all.iter().find(|(n, _)| n == &name).map(|(_, s)| s);
     let text = found.and_then(|s| serde_json::to_string_pretty(s).ok());

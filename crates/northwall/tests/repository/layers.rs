@@ -37,11 +37,19 @@ const MAY_NAME: &[(&str, &[&str])] = &[
             "install", "startup", "review",
         ],
     ),
+    ("store", &["jobfile", "startup"]),
+    (
+        "server",
+        &[
+            "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
+            "install", "startup", "plan", "store",
+        ],
+    ),
     (
         "northwall",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup", "review", "plan",
+            "install", "startup", "review", "plan", "store", "server",
         ],
     ),
 ];
@@ -54,7 +62,7 @@ const TESTS_MAY_NAME: &[(&str, &str)] = &[
 
 /// Crates that do no I/O, read no clock, and give the same bits everywhere.
 pub fn is_engine(name: &str) -> bool {
-    MAY_NAME.iter().any(|(n, _)| *n == name) && name != "northwall"
+    MAY_NAME.iter().any(|(n, _)| *n == name) && !matches!(name, "northwall" | "store" | "server")
 }
 
 pub fn complaints(files: &[File]) -> Vec<Complaint> {

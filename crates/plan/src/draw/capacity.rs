@@ -22,7 +22,7 @@ const HOURS_FOOT: f64 = 382.0;
 const NAMED_AT: f64 = 0.38;
 
 /// Sum of the curves of all systems where all have an answer: outdoor C, least W, most W.
-fn together(plan: &Plan, year: &Year) -> Vec<(f64, f64, f64)> {
+pub fn together(plan: &Plan, year: &Year) -> Vec<(f64, f64, f64)> {
     let Some(chosen) = plan.chosen.iter().find(|c| c.name == year.choice) else {
         return Vec::new();
     };

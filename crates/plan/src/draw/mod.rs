@@ -13,7 +13,7 @@ mod storeys;
 mod wall;
 
 pub use bars::bars;
-pub use capacity::capacity;
+pub use capacity::{capacity, together as capacity_curve};
 pub use field::year;
 pub use profile::profiles;
 pub use sheet::sheet;

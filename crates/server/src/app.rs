@@ -1,0 +1,59 @@
+//! What all answers share: the store, the sheets, the weather, and the plans made so far.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use plan::Catalogue;
+use store::Store;
+
+use crate::making::Desk;
+
+/// How the server runs.
+#[derive(Debug, Clone, Default)]
+pub struct Setting {
+    /// Folder of the job's own weather files, looked into before those that ship.
+    pub weather: Option<PathBuf>,
+    /// Data sheets; those that ship where none are given.
+    pub catalogue: Option<Catalogue>,
+    /// People sign in. Otherwise everybody who reaches the server may do everything, and it may
+    /// be reached from this machine only.
+    pub sign_in: bool,
+}
+
+/// Shared by all requests.
+#[derive(Clone)]
+pub struct App(Arc<Inner>);
+
+/// What [`App`] leads to.
+pub struct Inner {
+    pub(crate) store: Store,
+    pub(crate) desk: Desk,
+    pub(crate) sign_in: bool,
+}
+
+impl std::ops::Deref for App {
+    type Target = Inner;
+    fn deref(&self) -> &Inner {
+        &self.0
+    }
+}
+
+impl std::fmt::Debug for App {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("App")
+            .field("sign_in", &self.sign_in)
+            .finish()
+    }
+}
+
+impl App {
+    /// Puts it together.
+    pub fn new(store: Store, setting: Setting) -> Self {
+        let catalogue = setting.catalogue.unwrap_or_else(crate::lists::that_ships);
+        Self(Arc::new(Inner {
+            store,
+            desk: Desk::new(catalogue, setting.weather),
+            sign_in: setting.sign_in,
+        }))
+    }
+}

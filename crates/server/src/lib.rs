@@ -1,0 +1,97 @@
+//! The HTTP interface and the page. `schema/openapi.json` is made from the routes here.
+//!
+//! Handlers are grouped by what a person does. No formula and no SQL lives here: the plan comes
+//! from [`plan`], what is kept goes through [`store`].
+
+// A refusal carries its words and is made once, at the edge.
+#![allow(clippy::result_large_err)]
+
+mod app;
+mod caller;
+mod changes;
+mod drawings;
+mod given;
+mod guard;
+mod jobs;
+mod judging;
+mod lists;
+mod making;
+mod page;
+mod photos;
+mod picture;
+mod plans;
+mod refused;
+pub mod seen;
+mod tests;
+
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::http::header;
+use axum::middleware::{from_fn, from_fn_with_state};
+use axum::routing::get;
+use tokio::net::TcpListener;
+use tower_http::compression::CompressionLayer;
+use utoipa::OpenApi;
+use utoipa_axum::router::OpenApiRouter;
+
+pub use app::{App, Setting};
+pub use refused::{ProblemView, Refused};
+
+/// Largest JSON body: a job is up to 4 MB, and JSON writes it longer.
+const MOST_BODY: usize = 9 * 1024 * 1024;
+
+#[derive(OpenApi)]
+#[openapi(info(
+    title = "Northwall",
+    description = "Jobs, their plans and what was measured. SI with the unit in the name; texts a person reads are in the units asked for. Every refusal has the form Refused."
+))]
+struct Title;
+
+fn interface() -> OpenApiRouter<App> {
+    OpenApiRouter::with_openapi(Title::openapi())
+        .merge(jobs::routes())
+        .merge(changes::routes())
+        .merge(plans::routes())
+        .merge(drawings::routes())
+        .merge(tests::routes())
+        .merge(lists::routes())
+        .layer(DefaultBodyLimit::max(MOST_BODY))
+        .merge(photos::routes())
+}
+
+/// The interface described, as it stands in `schema/openapi.json`.
+pub fn openapi() -> String {
+    let mut api = interface().into_openapi();
+    env!("CARGO_PKG_VERSION").clone_into(&mut api.info.version);
+    api.to_pretty_json().unwrap_or_default() + "\n"
+}
+
+/// All routes, with the page.
+pub fn router(app: App) -> Router {
+    let (router, _) = interface().split_for_parts();
+    router
+        .route("/api/openapi.json", get(described))
+        .fallback(page::page)
+        .layer(CompressionLayer::new())
+        .layer(from_fn_with_state(app.clone(), guard::turned_away))
+        .layer(from_fn(guard::headers))
+        .with_state(app)
+}
+
+async fn described() -> impl axum::response::IntoResponse {
+    ([(header::CONTENT_TYPE, "application/json")], openapi())
+}
+
+/// Answers until `end` comes about, then lets what is under way finish.
+///
+/// # Errors
+/// The port is lost.
+pub async fn serve(
+    app: App,
+    listener: TcpListener,
+    end: impl Future<Output = ()> + Send + 'static,
+) -> std::io::Result<()> {
+    axum::serve(listener, router(app))
+        .with_graceful_shutdown(end)
+        .await
+}

@@ -1,0 +1,240 @@
+//! The plan of a job, its hours, and the why of its numbers.
+
+use std::sync::Arc;
+
+use axum::Json;
+use axum::extract::{Path, Query, State};
+use axum::http::StatusCode;
+use plan::{Leaf, Why};
+use serde::{Deserialize, Serialize};
+use utoipa::{IntoParams, ToSchema};
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+
+use crate::app::App;
+use crate::caller::Caller;
+use crate::making::Made;
+use crate::refused::Refused;
+use crate::seen::{PlanView, Said, YearView};
+
+/// Which units the texts are in.
+#[derive(Debug, Clone, Copy, Default, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+pub struct Units {
+    /// SI units in the texts instead of US customary.
+    #[serde(default)]
+    pub si: bool,
+}
+
+/// A figure unfolded.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct WhyView {
+    /// Key.
+    pub key: String,
+    /// Symbol in the formula above; empty at the top.
+    pub symbol: String,
+    /// What it is.
+    pub what: String,
+    /// SI value; null where there is no number.
+    pub value: Option<f64>,
+    /// Kind of quantity.
+    pub quantity: String,
+    /// The value in the units asked for.
+    pub shown: String,
+    /// Formula in the symbols of the inputs, SI; empty for a given value.
+    pub formula: String,
+    /// Where formula or value comes from, in words.
+    pub source: String,
+    /// What it rests on: `job`, `sheet`, `weather`, `publication`.
+    pub rests_on: String,
+    /// Path in the job, where it rests on the job.
+    pub path: Option<String>,
+    /// Line of the job file, where it rests on one.
+    pub line: Option<usize>,
+    /// seen, label, assumed; null where it is computed.
+    pub known: Option<String>,
+    /// Unfolded further up already; its inputs are left out here.
+    pub again: bool,
+    /// Inputs.
+    #[schema(no_recursion)]
+    pub inputs: Vec<WhyView>,
+}
+
+/// A figure in a list.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct FigureView {
+    /// Key.
+    pub key: String,
+    /// What it is.
+    pub what: String,
+    /// SI value; null where there is no number.
+    pub value: Option<f64>,
+    /// The value in the units asked for.
+    pub shown: String,
+}
+
+/// Figures whose keys begin so.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct Figures {
+    /// Figures in order of key, 500 at most.
+    pub figures: Vec<FigureView>,
+    /// How many more begin so.
+    pub more: usize,
+}
+
+/// Beginning of keys.
+#[derive(Debug, Default, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+pub struct Beginning {
+    /// `loads.living`; empty for all.
+    #[serde(default)]
+    pub beginning: String,
+    /// SI units in the texts.
+    #[serde(default)]
+    pub si: bool,
+}
+
+pub fn routes() -> OpenApiRouter<App> {
+    OpenApiRouter::new()
+        .routes(routes!(plan))
+        .routes(routes!(year))
+        .routes(routes!(why))
+        .routes(routes!(figures))
+}
+
+/// The plan of a job as it stands.
+pub async fn made(app: &App, caller: &Caller, id: &str) -> Result<Arc<Made>, Refused> {
+    let row = app.store.job(&caller.firm, id).await?;
+    app.desk.plan(&row).await
+}
+
+/// The plan: headline, findings, rooms with outlines and losses, walls, windows, doors, charts
+#[utoipa::path(get, path = "/api/jobs/{id}/plan", tag = "plan", params(("id" = String, Path), Units),
+    responses((status = 200, body = PlanView), (status = "default", body = Refused)))]
+async fn plan(
+    State(app): State<App>,
+    caller: Caller,
+    Path(id): Path<String>,
+    Query(units): Query<Units>,
+) -> Result<Json<PlanView>, Refused> {
+    let made = made(&app, &caller, &id).await?;
+    Ok(Json(PlanView::new(
+        &made.plan,
+        &made.job,
+        made.revision,
+        &made.notes,
+        units.si,
+    )))
+}
+
+/// Every hour of the year, for the field of hours
+#[utoipa::path(get, path = "/api/jobs/{id}/year", tag = "plan", params(("id" = String, Path)),
+    responses((status = 200, body = YearView), (status = "default", body = Refused)))]
+async fn year(
+    State(app): State<App>,
+    caller: Caller,
+    Path(id): Path<String>,
+) -> Result<Json<YearView>, Refused> {
+    let made = made(&app, &caller, &id).await?;
+    crate::seen::year(&made.plan).map(Json).ok_or_else(|| {
+        Refused::new(
+            StatusCode::CONFLICT,
+            "waits",
+            "there is no year yet: the plan waits for something",
+        )
+        .mend("look at what the plan waits for")
+    })
+}
+
+/// Formula, inputs and source of a number, unfolded down to the job file or the data sheet
+#[utoipa::path(get, path = "/api/jobs/{id}/why/{key}", tag = "plan",
+    params(("id" = String, Path), ("key" = String, Path, description = "Key of a figure"), Units),
+    responses((status = 200, body = WhyView), (status = "default", body = Refused)))]
+async fn why(
+    State(app): State<App>,
+    caller: Caller,
+    Path((id, key)): Path<(String, String)>,
+    Query(units): Query<Units>,
+) -> Result<Json<WhyView>, Refused> {
+    let made = made(&app, &caller, &id).await?;
+    match plan::why(&made.plan, &key) {
+        Ok(tree) => Ok(Json(unfolded(&tree, Said::new(units.si)))),
+        Err(none) => {
+            let near: Vec<String> = none
+                .beginning
+                .into_iter()
+                .map(|b| b.0)
+                .chain(none.near)
+                .collect();
+            let refused = Refused::not_there("figure", &crate::given::short(&key));
+            Err(if near.is_empty() {
+                refused
+            } else {
+                refused.mend(format!("near: {}", near.join(", ")))
+            })
+        }
+    }
+}
+
+fn unfolded(w: &Why, say: Said) -> WhyView {
+    let quantity = serde_json::to_value(w.dim).ok();
+    let (rests_on, path, line, source) = match &w.leaf {
+        Leaf::Job { path, line } => ("job", Some(path.clone()), *line, path.clone()),
+        Leaf::Sheet { place } => ("sheet", None, None, format!("data sheet, {place}")),
+        Leaf::Weather { place } => ("weather", None, None, format!("weather, {place}")),
+        Leaf::Publication { key, title, place } => {
+            let title = if title.is_empty() { key } else { title };
+            ("publication", None, None, format!("{title}, {place}"))
+        }
+    };
+    WhyView {
+        key: w.key.clone(),
+        symbol: w.symbol.clone(),
+        what: w.what.clone(),
+        value: Some(w.value).filter(|v| v.is_finite()),
+        quantity: quantity
+            .and_then(|q| q.as_str().map(str::to_owned))
+            .unwrap_or_default(),
+        shown: say.of(w.value, w.dim),
+        formula: w.formula.clone(),
+        source,
+        rests_on: rests_on.to_owned(),
+        path,
+        line,
+        known: w.known.map(|k| k.word().to_owned()),
+        again: w.again,
+        inputs: w.inputs.iter().map(|i| unfolded(i, say)).collect(),
+    }
+}
+
+/// Figures of the plan by the beginning of their key
+#[utoipa::path(get, path = "/api/jobs/{id}/figures", tag = "plan", params(("id" = String, Path), Beginning),
+    responses((status = 200, body = Figures), (status = "default", body = Refused)))]
+async fn figures(
+    State(app): State<App>,
+    caller: Caller,
+    Path(id): Path<String>,
+    Query(asked): Query<Beginning>,
+) -> Result<Json<Figures>, Refused> {
+    const MOST: usize = 500;
+    let made = made(&app, &caller, &id).await?;
+    let say = Said::new(asked.si);
+    let begin = || {
+        made.plan
+            .book
+            .iter()
+            .filter(|f| f.key.starts_with(&asked.beginning))
+    };
+    Ok(Json(Figures {
+        figures: begin()
+            .take(MOST)
+            .map(|f| FigureView {
+                key: f.key.clone(),
+                what: f.what.clone(),
+                value: Some(f.value).filter(|v| v.is_finite()),
+                shown: say.of(f.value, f.dim),
+            })
+            .collect(),
+        more: begin().count().saturating_sub(MOST),
+    }))
+}

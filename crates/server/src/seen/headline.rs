@@ -1,0 +1,162 @@
+//! The headline: the few numbers that stand on the first sheet.
+
+use plan::Plan;
+use serde::Serialize;
+use units::Dim;
+use utoipa::ToSchema;
+
+use super::said::{Said, finite, grouped};
+
+/// One line, ready to print.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Line {
+    /// What it is.
+    pub what: String,
+    /// Value in the units asked for.
+    pub shown: String,
+    /// Key of the figure, for `why`; empty where there is none.
+    pub figure: String,
+}
+
+/// Headline numbers; null where they are not there yet.
+#[derive(Debug, Clone, Default, Serialize, ToSchema)]
+pub struct HeadlineView {
+    /// Outdoor temperature of the heating load, C.
+    pub design_outdoor_c: Option<f64>,
+    /// Heating load of the house, W.
+    pub heating_load_w: Option<f64>,
+    /// Sensible cooling load of the house, W.
+    pub cooling_load_w: Option<f64>,
+    /// Heat the house needs in the year, kWh.
+    pub heating_need_kwh: Option<f64>,
+    /// Most of all units at the design temperature, W; null where a sheet cannot tell.
+    pub units_give_w: Option<f64>,
+    /// Share of the year's heat that comes from heads, 0 to 1.
+    pub heads_share: Option<f64>,
+    /// Seasonal COP of all units, waiting included.
+    pub seasonal_cop: Option<f64>,
+    /// Unit hours cycling.
+    pub cycling_hours: Option<u32>,
+    /// Cost of the year, in the job's currency.
+    pub cost: Option<f64>,
+    /// Cost of the year with what heats now, alone.
+    pub cost_now: Option<f64>,
+    /// Carbon of the year, kg.
+    pub carbon_kg: Option<f64>,
+    /// Carbon of the year with what heats now, kg.
+    pub carbon_now_kg: Option<f64>,
+    /// Largest electric hour, W.
+    pub electric_peak_w: Option<f64>,
+    /// The same in words, in the units asked for.
+    pub lines: Vec<Line>,
+}
+
+/// The headline of a plan.
+pub fn headline(plan: &Plan, currency: &str, say: Said) -> HeadlineView {
+    let loads = plan.loads.done();
+    let year = plan.year();
+    let now = plan.season.done().and_then(|s| s.baseline.as_ref());
+    let gives: Option<f64> = year.and_then(|y| {
+        let most = y.units.iter().map(|u| u.at_design.map(|g| g.max_w));
+        most.sum::<Option<f64>>().filter(|_| !y.units.is_empty())
+    });
+    let mut of = HeadlineView {
+        design_outdoor_c: finite(plan.site.heating.used_c),
+        heating_load_w: loads.and_then(|l| finite(l.heating.heat_w)),
+        cooling_load_w: loads.and_then(|l| finite(l.cooling.sensible_w)),
+        heating_need_kwh: plan
+            .ideal
+            .done()
+            .and_then(|y| finite(y.house.heating_j / units::constants::KWH_J)),
+        units_give_w: gives,
+        heads_share: year.and_then(season::Year::heads_share),
+        seasonal_cop: year.and_then(season::Year::seasonal_cop),
+        cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
+        cost: year.and_then(season::Year::cost),
+        cost_now: now.and_then(season::Year::cost),
+        carbon_kg: year.and_then(season::Year::carbon_kg),
+        carbon_now_kg: now.and_then(season::Year::carbon_kg),
+        electric_peak_w: year.map(|y| y.electric_peak.w),
+        lines: Vec::new(),
+    };
+    of.lines = lines(plan, &of, currency, say);
+    of
+}
+
+fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line> {
+    let mut out = Vec::new();
+    let mut line = |what: &str, shown: String, figure: &str| {
+        let figure = plan.book.get(figure).map_or("", |_| figure);
+        out.push(Line {
+            what: what.to_owned(),
+            shown,
+            figure: figure.to_owned(),
+        });
+    };
+    let at = of.design_outdoor_c.map(|c| say.temperature(c));
+    let at = at.unwrap_or_default();
+    if let Some(w) = of.heating_load_w {
+        line(
+            "House loses",
+            format!("{} at {at}", say.load(w)),
+            "loads.house.heating",
+        );
+    }
+    if let Some(w) = of.cooling_load_w {
+        line(
+            "Cooling, sensible",
+            say.load(w),
+            "loads.house.cooling.sensible",
+        );
+    }
+    if let Some(kwh) = of.heating_need_kwh {
+        let shown = say.of(kwh * units::constants::KWH_J, Dim::Heat);
+        line("Needs a year", shown, "year.ideal.house.heating");
+    }
+    if plan.year().is_some() {
+        let shown = match of.units_give_w {
+            Some(w) => format!("{} at {at}", say.load(w)),
+            None => format!("cannot tell at {at}: a sheet ends before it"),
+        };
+        line("Units give", shown, "");
+    }
+    if let Some(share) = of.heads_share {
+        line(
+            "Heads carry",
+            say.of(share, Dim::Share),
+            "season.chosen.heads-share",
+        );
+    }
+    if let Some(cop) = of.seasonal_cop {
+        line(
+            "Seasonal COP",
+            format!("{cop:.1}"),
+            "season.chosen.seasonal-cop",
+        );
+    }
+    if let Some(hours) = of.cycling_hours {
+        let shown = format!("{} unit hours of cycling", grouped(f64::from(hours)));
+        line("On and off", shown, "");
+    }
+    let both = |v: f64, now: Option<f64>, show: &dyn Fn(f64) -> String| match now {
+        Some(n) => format!("{}; as it is now {}", show(v), show(n)),
+        None => show(v),
+    };
+    if let Some(cost) = of.cost {
+        let money = |v: f64| format!("{currency}{}", grouped(v.max(0.0)));
+        line(
+            "Costs a year",
+            both(cost, of.cost_now, &money),
+            "season.chosen.cost",
+        );
+    }
+    if let Some(kg) = of.carbon_kg {
+        let carbon = |v: f64| say.of(v, Dim::Carbon);
+        line(
+            "Carbon a year",
+            both(kg, of.carbon_now_kg, &carbon),
+            "season.chosen.carbon",
+        );
+    }
+    out
+}
