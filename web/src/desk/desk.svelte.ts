@@ -1,7 +1,9 @@
 // The job on the desk: what the server has, what was typed since, and the plan of it.
 
-import { ask, type Reply } from '../api/ask';
-import type { Conflict, JobLine, JobView, Kept, PlanView, Refusal, TestView, Trial, Why, YearView } from '../api/shapes';
+import { api, reply, sendBytes, type Reply } from '../api/ask';
+import type {
+  CatalogueUnit, Conflict, JobLine, JobView, Kept, PhotoView, PlanView, Refusal, Station, TestView, Trial, Why, YearView,
+} from '../api/shapes';
 import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
 import { people, type Numbers } from '../numbers/show';
 import { uuid7 } from '../numbers/uuid7';
@@ -24,6 +26,9 @@ export function stamp(d = new Date()): string {
 const deep = <T>(v: T): T => JSON.parse(JSON.stringify(v)) as T;
 
 class Desk {
+  /** Units a job may name, and weather; asked for once. */
+  catalogue = $state.raw<CatalogueUnit[]>([]);
+  stations = $state.raw<Station[]>([]);
   jobs = $state.raw<JobLine[]>([]);
   listState = $state<'asking' | 'now' | 'kept'>('asking');
   base = $state.raw<JobView | null>(null);
@@ -67,16 +72,16 @@ class Desk {
 
   async list(): Promise<void> {
     this.listState = 'asking';
-    const reply = await ask<{ jobs: JobLine[] }>('GET', '/api/jobs');
+    const got = await reply<{ jobs: JobLine[] }>(api.GET('/api/jobs'));
     const db = await shelf();
-    if (reply.end === 'good') {
-      this.jobs = reply.value.jobs;
+    if (got.end === 'good') {
+      this.jobs = got.value.jobs;
       this.listState = 'now';
       this.signal = 'there';
-      await db.put('list', { key: 'jobs', jobs: reply.value.jobs });
+      await db.put('list', { key: 'jobs', jobs: got.value.jobs });
       return;
     }
-    if (reply.end === 'no signal') this.signal = 'none';
+    if (got.end === 'no signal') this.signal = 'none';
     this.jobs = (await db.get('list', 'jobs'))?.jobs ?? [];
     this.listState = 'kept';
   }
@@ -105,6 +110,18 @@ class Desk {
     return this.base !== null;
   }
 
+  /** What there is to choose from. */
+  async lists(): Promise<void> {
+    const db = await shelf();
+    const keep = async <T>(key: string, got: Reply<T[]>): Promise<T[]> => {
+      if (got.end !== 'good') return ((await db.get('day', key))?.body ?? []) as T[];
+      await db.put('day', { key, body: got.value });
+      return got.value;
+    };
+    if (this.catalogue.length === 0) this.catalogue = await keep('catalogue', await reply<CatalogueUnit[]>(api.GET('/api/catalogue')));
+    if (this.stations.length === 0) this.stations = await keep('stations', await reply<Station[]>(api.GET('/api/weather')));
+  }
+
   close(): void {
     this.base = null;
     this.plan = null;
@@ -114,14 +131,14 @@ class Desk {
   async refresh(): Promise<void> {
     const id = this.base?.id ?? location.hash.split('/')[2];
     if (!id) return;
-    const reply = await ask<JobView>('GET', `/api/jobs/${id}`);
-    if (reply.end === 'good') {
+    const got = await reply<JobView>(api.GET('/api/jobs/{id}', { params: { path: { id } } }));
+    if (got.end === 'good') {
       this.signal = 'there';
-      this.base = reply.value;
-      this.conflicts = reply.value.conflicts;
+      this.base = got.value;
+      this.conflicts = got.value.conflicts;
       await this.replan();
-    } else if (reply.end === 'no signal') this.signal = 'none';
-    else this.refused = { says: 'The job did not open.', refusal: reply.refusal };
+    } else if (got.end === 'no signal') this.signal = 'none';
+    else this.refused = { says: 'The job did not open.', refusal: got.refusal };
   }
 
   async replan(): Promise<void> {
@@ -130,20 +147,20 @@ class Desk {
     this.#planAsked += 1;
     const asked = this.#planAsked;
     if (this.planState !== 'kept') this.planState = 'asking';
-    const reply = await ask<PlanView>('GET', `/api/jobs/${base.id}/plan${this.si ? '?si=true' : ''}`);
+    const got = await reply<PlanView>(api.GET('/api/jobs/{id}/plan', { params: { path: { id: base.id }, query: { si: this.si } } }));
     if (asked !== this.#planAsked) return;
-    if (reply.end === 'good') {
+    if (got.end === 'good') {
       this.signal = 'there';
-      this.plan = reply.value;
-      this.planRevision = reply.value.revision;
+      this.plan = got.value;
+      this.planRevision = got.value.revision;
       this.planState = 'now';
       this.trial = null;
-    } else if (reply.end === 'no signal') {
+    } else if (got.end === 'no signal') {
       this.signal = 'none';
       this.planState = this.plan ? 'kept' : 'none';
     } else {
       this.planState = this.plan ? 'kept' : 'none';
-      this.refused = { says: 'The plan could not be made.', refusal: reply.refusal };
+      this.refused = { says: 'The plan could not be made.', refusal: got.refusal };
     }
     await this.#keep();
   }
@@ -239,32 +256,28 @@ class Desk {
 
   async #send(w: Waiting): Promise<Answer> {
     const who = this.who || undefined;
+    const path = { id: w.job };
     if (w.kind === 'photo' && w.photo) {
       const q = new URLSearchParams({ id: w.id, shows: w.photo.shows, note: w.photo.note, at: w.at });
       if (who) q.set('who', who);
-      return this.#answer(await ask('POST', `/api/jobs/${w.job}/photos?${q}`, w.photo.blob), w);
+      return this.#answer(await sendBytes<PhotoView>(`/api/jobs/${w.job}/photos?${q}`, w.photo.blob), w);
     }
-    if (w.kind === 'test') {
-      return this.#tested(await ask<TestView>('POST', `/api/jobs/${w.job}/tests`, { id: w.id, at: w.at, who, ...w.body }), w);
+    if (w.test) {
+      if (w.rests_on) return this.#tested(await reply<TestView>(api.POST('/api/jobs/{id}/tests', { params: { path }, body: { id: w.id, at: w.at, who, test: w.test, rests_on: w.rests_on } })), w);
+      const got = await reply<{ test: TestView }>(api.POST('/api/jobs/{id}/readings', {
+        params: { path }, body: { test: w.test, who, readings: [{ ...(w.reading ?? { pressure: '' }), id: w.id, at: w.at }] },
+      }));
+      return this.#tested(got.end === 'good' ? { end: 'good', value: got.value.test } : got, w);
     }
-    if (w.kind === 'reading') {
-      const reply = await ask<{ test: TestView }>('POST', `/api/jobs/${w.job}/readings`, {
-        test: w.body?.['test'], who, readings: [{ id: w.id, at: w.at, ...(w.body?.['reading'] as object) }],
-      });
-      return this.#tested(reply.end === 'good' ? { end: 'good', value: reply.value.test } : reply, w);
-    }
-    if (w.kind === 'new') {
-      return this.#answer(await ask('POST', '/api/jobs', { id: w.job, at: w.at, who, ...w.body }), w);
-    }
-    const reply = await ask<Kept>('POST', `/api/jobs/${w.job}/changes`, {
-      id: w.id, base_revision: w.base_revision, at: w.at, who, edits: w.edits,
-    });
-    return this.#answer(reply, w);
+    const got = await reply<Kept>(api.POST('/api/jobs/{id}/changes', {
+      params: { path }, body: { id: w.id, base_revision: w.base_revision, at: w.at, who, edits: w.edits ?? [] },
+    }));
+    return this.#answer(got, w);
   }
 
-  #tested(reply: Reply<TestView>, w: Waiting): Answer {
-    if (reply.end === 'good') this.tests = { ...this.tests, [reply.value.test]: reply.value };
-    return this.#answer(reply, w);
+  #tested(got: Reply<TestView>, w: Waiting): Answer {
+    if (got.end === 'good') this.tests = { ...this.tests, [got.value.test]: got.value };
+    return this.#answer(got, w);
   }
 
   /** The tests of the day with their readings and verdicts; kept ones where there is no signal. */
@@ -272,11 +285,11 @@ class Desk {
     const id = this.base?.id;
     if (!id) return;
     const db = await shelf();
-    const list = await ask<{ test: string }[]>('GET', `/api/jobs/${id}/tests`);
+    const list = await reply<{ test: string }[]>(api.GET('/api/jobs/{id}/tests', { params: { path: { id } } }));
     if (list.end === 'good') {
       const out: Record<string, TestView> = {};
       for (const t of list.value) {
-        const one = await ask<TestView>('GET', `/api/jobs/${id}/tests/${encodeURIComponent(t.test)}`);
+        const one = await reply<TestView>(api.GET('/api/jobs/{id}/tests/{test}', { params: { path: { id, test: t.test } } }));
         if (one.end === 'good') out[t.test] = one.value;
       }
       if (this.base?.id !== id) return;
@@ -287,22 +300,22 @@ class Desk {
     }
   }
 
-  #answer(reply: Awaited<ReturnType<typeof ask>>, w: Waiting): Answer {
-    if (reply.end === 'good') {
+  #answer(got: Reply<unknown>, w: Waiting): Answer {
+    if (got.end === 'good') {
       this.signal = 'there';
       return 'kept';
     }
-    if (reply.end === 'no signal') {
+    if (got.end === 'no signal') {
       this.signal = 'none';
       return 'later';
     }
-    if (reply.status === 401 || reply.status === 429 || reply.status >= 500) {
-      this.refused = { says: 'Not sent yet; it stays kept here.', refusal: reply.refusal };
+    if (got.status === 401 || got.status === 429 || got.status >= 500) {
+      this.refused = { says: 'Not sent yet; it stays kept here.', refusal: got.refusal };
       return 'later';
     }
-    if (reply.status === 409) return 'held';
+    if (got.status === 409) return 'held';
     this.refused = {
-      says: `Not kept: ${w.says}.`, refusal: reply.refusal,
+      says: `Not kept: ${w.says}.`, refusal: got.refusal,
       typed: (w.edits ?? []).map((e) => `${e.path}: ${typeof e.value === 'string' ? e.value : JSON.stringify(e.value)}`),
     };
     this.done = this.done.filter((d) => !same(d.forth as never, (w.edits ?? []) as never));
@@ -316,9 +329,9 @@ class Desk {
     this.#trialAsked?.abort();
     const mine = new AbortController();
     this.#trialAsked = mine;
-    const reply = await ask<Trial>('POST', `/api/jobs/${base.id}/trial`, { edits: deep(edits) }, mine.signal);
+    const got = await reply<Trial>(api.POST('/api/jobs/{id}/trial', { params: { path: { id: base.id } }, body: { edits: deep(edits) }, signal: mine.signal }));
     if (mine.signal.aborted) return;
-    if (reply.end === 'good') this.trial = reply.value;
+    if (got.end === 'good') this.trial = got.value;
   }
 
   endTrial(): void {
@@ -329,37 +342,37 @@ class Desk {
   async settle(c: Conflict, keepWhich: 'mine' | 'theirs'): Promise<void> {
     const base = this.base;
     if (!base) return;
-    const reply = await ask('POST', `/api/jobs/${base.id}/conflicts/${c.id}/settle`, {
-      id: uuid7(), at: stamp(), who: this.who || undefined, keep: keepWhich,
-    });
-    if (reply.end === 'refused') this.refused = { says: 'Not settled.', refusal: reply.refusal };
-    if (reply.end === 'no signal') this.signal = 'none';
+    const got = await reply<Kept>(api.POST('/api/jobs/{id}/conflicts/{change}/settle', {
+      params: { path: { id: base.id, change: c.id } }, body: { id: uuid7(), at: stamp(), who: this.who || undefined, keep: keepWhich },
+    }));
+    if (got.end === 'refused') this.refused = { says: 'Not settled.', refusal: got.refusal };
+    if (got.end === 'no signal') this.signal = 'none';
     await this.refresh();
   }
 
   async why(key: string): Promise<Why | string> {
     const base = this.base;
     if (!base) return 'No job is open.';
-    const reply = await ask<Why>('GET', `/api/jobs/${base.id}/why/${encodeURIComponent(key)}${this.si ? '?si=true' : ''}`);
-    if (reply.end === 'good') return reply.value;
-    if (reply.end === 'no signal') return 'The way of this number is worked out by the server; there is no signal now.';
-    return reply.refusal.says;
+    const got = await reply<Why>(api.GET('/api/jobs/{id}/why/{key}', { params: { path: { id: base.id, key }, query: { si: this.si } } }));
+    if (got.end === 'good') return got.value;
+    if (got.end === 'no signal') return 'The way of this number is worked out by the server; there is no signal now.';
+    return got.refusal.says;
   }
 
   async year(): Promise<YearView | string> {
     const base = this.base;
     if (!base) return 'No job is open.';
-    const reply = await ask<YearView>('GET', `/api/jobs/${base.id}/year`);
-    if (reply.end === 'good') return reply.value;
-    if (reply.end === 'no signal') return 'The hours of the year are on the server; there is no signal now.';
-    return reply.refusal.says;
+    const got = await reply<YearView>(api.GET('/api/jobs/{id}/year', { params: { path: { id: base.id } } }));
+    if (got.end === 'good') return got.value;
+    if (got.end === 'no signal') return 'The hours of the year are on the server; there is no signal now.';
+    return got.refusal.says;
   }
 
-  async newJob(template: 'first' | 'example', name: string): Promise<string | null> {
+  async newJob(from: { template: 'first' | 'example'; weather?: string } | { text: string }, name: string): Promise<string | null> {
     const id = uuid7();
-    const reply = await ask<JobView>('POST', '/api/jobs', { id, template, name, at: stamp(), who: this.who || undefined });
-    if (reply.end === 'good') return reply.value.id ?? id;
-    if (reply.end === 'refused') this.refused = { says: 'No new job was made.', refusal: reply.refusal };
+    const got = await reply<JobView>(api.POST('/api/jobs', { body: { id, name, at: stamp(), who: this.who || undefined, ...from } }));
+    if (got.end === 'good') return got.value.id ?? id;
+    if (got.end === 'refused') this.refused = { says: 'No new job was made.', refusal: got.refusal };
     else this.refused = { says: 'A new job needs signal.', refusal: { kind: 'no-signal', says: 'There is no signal now.', got: '', allowed: '', mend: 'Try again when there is.', problems: [] } };
     return null;
   }

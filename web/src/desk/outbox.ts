@@ -2,7 +2,7 @@
 // it is kept, and goes out in order when there is signal.
 
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { JobLine, JobView, PlanView } from '../api/shapes';
+import type { JobLine, JobView, PlanView, ReadingIn, RestsOn } from '../api/shapes';
 import type { Edit } from '../house/values';
 
 export interface Waiting {
@@ -11,12 +11,14 @@ export interface Waiting {
   /** Version 7 name made here: sent twice, it counts once. */
   id: string;
   job: string;
-  kind: 'edits' | 'test' | 'reading' | 'photo' | 'new';
+  kind: 'edits' | 'test' | 'reading' | 'photo';
   at: string;
   base_revision: number;
   edits?: Edit[];
-  /** A reading or the values of a new job. */
-  body?: Record<string, unknown>;
+  /** Name of the test that is begun, or that the reading is of. */
+  test?: string;
+  rests_on?: RestsOn;
+  reading?: Pick<ReadingIn, 'pressure' | 'line'>;
   photo?: { blob: Blob; shows: string; note: string };
   /** What the person did, in words. */
   says: string;

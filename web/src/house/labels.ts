@@ -65,3 +65,35 @@ export function placeLabel(box: Rect, wanted: readonly Line[], obstacles: readon
   }
   return null;
 }
+
+export interface LengthMark {
+  x: number;
+  y: number;
+  text: string;
+  turn: boolean;
+  rect: Rect;
+}
+
+/**
+ * The length of each wall, along its inside. It slides along the wall to where it is free, and is
+ * left out where the wall is too short for it.
+ */
+export function wallLengths(walls: readonly { a: [number, number]; b: [number, number]; inward: [number, number]; text: string }[], obstacles: readonly Rect[], size = 13): LengthMark[] {
+  const out: LengthMark[] = [];
+  for (const w of walls) {
+    const long = Math.hypot(w.b[0] - w.a[0], w.b[1] - w.a[1]);
+    const turn = Math.abs(w.b[1] - w.a[1]) > Math.abs(w.b[0] - w.a[0]);
+    const need = wide(w.text, size);
+    if (long < need + 26) continue;
+    for (const t of [0.5, 0.3, 0.7, 0.2, 0.8]) {
+      if (Math.min(t, 1 - t) * long < need / 2 + 10) continue;
+      const x = w.a[0] + t * (w.b[0] - w.a[0]) + w.inward[0] * 15;
+      const y = w.a[1] + t * (w.b[1] - w.a[1]) + w.inward[1] * 15;
+      const rect = turn ? { x: x - 8, y: y - need / 2, w: 16, h: need } : { x: x - need / 2, y: y - 8, w: need, h: 16 };
+      if (obstacles.some((o) => meet(rect, o, 1)) || out.some((o) => meet(rect, o.rect, 2))) continue;
+      out.push({ x, y, text: w.text, turn, rect });
+      break;
+    }
+  }
+  return out;
+}
