@@ -1,6 +1,6 @@
 //! Where a module puts its figures, its judgements and its findings together.
 
-use reckon::{Book, Finding, FormulaError, Known, Level, Source, Verdict};
+use reckon::{Book, Figure, Finding, FormulaError, Known, Level, Source, Verdict};
 use serde::Serialize;
 use units::{Dim, System, show};
 
@@ -97,6 +97,36 @@ impl Desk {
         }
     }
 
+    /// Writes down what was followed step by step, with what it rests on.
+    pub fn followed(
+        &mut self,
+        key: impl Into<String>,
+        what: impl Into<String>,
+        (value, dim): (f64, Dim),
+        inputs: &[(&'static str, String)],
+        how: &str,
+        source: Source,
+    ) {
+        let what = what.into();
+        let known = inputs.iter().filter(|(_, k)| self.book.get(k).is_some());
+        let inputs: Vec<_> = known
+            .map(|(symbol, key)| reckon::Input {
+                symbol: (*symbol).into(),
+                key: key.clone(),
+            })
+            .collect();
+        self.book.put(Figure {
+            key: key.into(),
+            what,
+            value,
+            dim,
+            formula: format!("step by step: {how}").into(),
+            inputs,
+            source,
+            known: None,
+        });
+    }
+
     /// Adds figures up.
     pub fn add_up(&mut self, key: &str, what: &str, dim: Dim, keys: &[String], source: Source) {
         if let Err(defect) = self.book.add_up(key, what, dim, keys, source) {
@@ -161,7 +191,15 @@ impl Desk {
             .collect();
         let found = words(f, "not measured");
         let off = if least { "too little" } else { "too much" };
-        self.put(rule, place, verdict, off, [found, required], figures, source);
+        self.put(
+            rule,
+            place,
+            verdict,
+            off,
+            [found, required],
+            figures,
+            source,
+        );
     }
 
     /// A yes-or-no requirement; `None` is not known.
@@ -203,7 +241,15 @@ impl Desk {
         source: Source,
     ) {
         let both = [found, required];
-        self.put(rule, place, verdict, "not as it should be", both, figures, source);
+        self.put(
+            rule,
+            place,
+            verdict,
+            "not as it should be",
+            both,
+            figures,
+            source,
+        );
     }
 
     /// As [`Desk::say`]; `off` says in which way it does not hold. Found and required stand in

@@ -37,6 +37,10 @@ pub struct Input<'a> {
     pub model: Option<&'a Model>,
     /// Year of the chosen equipment, where there is one.
     pub year: Option<&'a Year>,
+    /// Glass of heated rooms on the design night, where the loads are done.
+    pub glass: &'a [house::loads::PaneComfort],
+    /// Where the winter wind comes from, compass degrees, where the weather tells.
+    pub winter_wind_deg: Option<f64>,
     /// Heating design temperature, C.
     pub design_c: f64,
 }
@@ -87,7 +91,7 @@ pub struct Installation {
 pub fn installation(input: &Input<'_>) -> Result<Installation, String> {
     let rules = Rules::shipped().map_err(|e| format!("rule file: {e}"))?;
     let mut desk = Desk::default();
-    indoors::judge(input, &mut desk);
+    indoors::judge(input, &rules.indoors, &mut desk);
     outdoors::judge(input, &rules, &mut desk);
     let place = std::mem::take(&mut desk.judged);
     lines::judge(input, &mut desk);

@@ -117,6 +117,62 @@ pub struct Snow {
     pub place: String,
 }
 
+/// Heads indoors.
+#[derive(Debug, Deserialize)]
+pub struct Indoors {
+    /// Key of the source.
+    pub source: String,
+    /// Outlets by kind of head; a kind that is not there cannot be told without a sheet.
+    pub outlet: BTreeMap<String, Outlet>,
+    /// What is usual.
+    pub usual: Usual,
+}
+
+/// Outlets of a kind of head.
+#[derive(Debug, Clone, Deserialize)]
+pub struct Outlet {
+    /// Slots, each blowing its own way.
+    pub slots: u32,
+    /// Width of a slot against that of the head.
+    pub width_share: f64,
+    /// Height of a slot, m.
+    pub slot_m: f64,
+    /// Height it heats from, m; the outlet's own where not given.
+    pub heating_height_m: Option<f64>,
+    /// Louvre below level in heating, degrees.
+    pub heating_down_deg: f64,
+    /// Louvre below level in cooling, degrees.
+    pub cooling_down_deg: f64,
+    /// Cold air clings to the ceiling.
+    #[serde(default)]
+    pub cools_along_ceiling: bool,
+}
+
+/// What is usual of air in rooms.
+#[derive(Debug, Deserialize)]
+pub struct Usual {
+    /// Share of people disturbed, sitting.
+    pub disturbed_seat: f64,
+    /// Lying.
+    pub disturbed_bed: f64,
+    /// Unsteadiness, percent.
+    pub unsteady_percent: f64,
+    /// Throw against the room ahead.
+    pub throw_share: f64,
+    /// A sitting head, m.
+    pub sitting_m: f64,
+    /// A standing head, m.
+    pub standing_m: f64,
+    /// Cold air may come down past this share of the room.
+    pub cold_share: f64,
+    /// Warmer upward, K/m.
+    pub warmer_upward_k_per_m: f64,
+    /// Most a setting may be off, K.
+    pub sensor_off_k: f64,
+    /// Falling air that needs no washing, m/s.
+    pub falling_m_per_s: f64,
+}
+
 /// All rule files of the tool.
 #[derive(Debug)]
 pub struct Rules {
@@ -128,6 +184,8 @@ pub struct Rules {
     pub legality: Legality,
     /// Siting.
     pub siting: Siting,
+    /// Heads indoors.
+    pub indoors: Indoors,
 }
 
 impl Rules {
@@ -141,6 +199,7 @@ impl Rules {
             electrical: toml::from_str(include_str!("../../../data/rules/electrical.toml"))?,
             legality: toml::from_str(include_str!("../../../data/rules/legality.toml"))?,
             siting: toml::from_str(include_str!("../../../data/rules/siting.toml"))?,
+            indoors: toml::from_str(include_str!("../../../data/rules/indoors.toml"))?,
         })
     }
 }

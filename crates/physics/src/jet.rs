@@ -31,7 +31,7 @@ pub struct Jet {
     /// Distance at which the outlet's own test found its speed at 0.25 m/s, m; without one the
     /// jet is a round free one.
     pub throw_m: Option<f64>,
-    /// It runs along a ceiling: air is drawn in from one side only.
+    /// It leaves along a ceiling: a warm jet stays there, a cold one until it lets go.
     pub along_ceiling: bool,
 }
 
@@ -89,7 +89,8 @@ impl Jet {
 /// # Equation
 /// Along the jet, over density: `dMx/ds = 0`, `dMz/ds = (g / T) (1 + l) H / um`, `dx/ds = Mx / M`,
 /// `dz/ds = Mz / M`; `um = (P / s) sqrt(M / M0)`, at most `q / A`; `M0 = q^2 / A`; `H = Q / c`.
-/// While `um` is still `q / A`, `l` grows from 0 to its value.
+/// While `um` is still `q / A`, `l` grows from 0 to its value. Along a ceiling `Mz` stays 0: a cold
+/// jet for the way of [`keeps_to_ceiling_m`], a warm one for good.
 /// Without a throw of its own, `P = sqrt(2 M0 / pi) / 0.107`.
 /// # Symbols
 /// `s` way along the jet, m; `Mx`, `Mz` level and upright momentum, `M` both, m4/s2; `q` air,
@@ -124,6 +125,13 @@ pub fn path(jet: &Jet, farthest_m: f64) -> Result<Vec<Point>, OutOfRange> {
     // the middle keeps its first speed until the mixing has reached it
     let first_speed = jet.air_m3_per_s / jet.outlet_m2;
     let core = (reach / first_speed).max(1e-6);
+    let kept = if !jet.along_ceiling {
+        0.0
+    } else if warmth < 0.0 {
+        keeps_to_ceiling_m(jet)?
+    } else {
+        f64::INFINITY
+    };
     let (step, mut s, mut x, mut z) = (0.05, 0.0, 0.0, 0.0);
     let mut out = Vec::new();
     while s < farthest {
@@ -145,7 +153,8 @@ pub fn path(jet: &Jet, farthest_m: f64) -> Result<Vec<Point>, OutOfRange> {
             break;
         }
         // at the outlet the jet is as warm as it is fast throughout; bell-shaped once mixed
-        let turning = step * lift * (1.0 + WARMTH_WIDER * (s / core).min(1.0)) / speed;
+        let free = if s < kept { 0.0 } else { step * lift };
+        let turning = free * (1.0 + WARMTH_WIDER * (s / core).min(1.0)) / speed;
         let turn = upright + 0.5 * turning;
         let middle = libm::hypot(level, turn).max(1e-12);
         x += step * level / middle;

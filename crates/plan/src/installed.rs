@@ -1,19 +1,22 @@
 //! The stage of the installation, after the season.
 
+use climate::Weather;
 use house::model::Model;
 use install::{Input, Installation};
 use jobfile::Job;
 use reckon::{Book, Finding};
 use season::Comparison;
 
-use crate::{Catalogue, Stage, Wait};
+use crate::{Catalogue, Loads, Stage, Wait};
 
 /// What it rests on.
 pub(crate) struct Before<'a> {
     pub job: &'a Job,
     pub catalogue: &'a Catalogue,
     pub model: &'a Stage<Model>,
+    pub loads: &'a Stage<Loads>,
     pub season: &'a Stage<Comparison>,
+    pub weather: &'a Weather,
     pub design_c: f64,
 }
 
@@ -41,6 +44,8 @@ pub(crate) fn stage(
         catalogue: before.catalogue.sheets(),
         model: before.model.done(),
         year: chosen.and_then(|(_, year)| year.as_ref().ok()),
+        glass: before.loads.done().map_or(&[], |l| &l.glass),
+        winter_wind_deg: winter_wind_deg(before.weather),
         design_c: before.design_c,
     };
     match install::installation(&input) {
@@ -55,4 +60,24 @@ pub(crate) fn stage(
             "This is a defect of the program: please report it.",
         )]),
     }
+}
+
+/// Wind slower than this drives no snow, m/s.
+const DRIFTING_M_PER_S: f64 = 3.0;
+
+/// Where the wind of the freezing hours comes from, compass degrees: the mean direction of the
+/// moving air. None where it comes from everywhere alike.
+fn winter_wind_deg(weather: &Weather) -> Option<f64> {
+    let (mut east, mut north, mut all) = (0.0, 0.0, 0.0);
+    let wind = weather.wind_speed_m_per_s.iter().zip(&weather.wind_dir_deg);
+    for (t, (v, deg)) in weather.dry_bulb_c.iter().zip(wind) {
+        if *t < 0.0 && *v > DRIFTING_M_PER_S {
+            east += v * libm::sin(deg.to_radians());
+            north += v * libm::cos(deg.to_radians());
+            all += v;
+        }
+    }
+    // a fifth of one direction is little more than chance
+    (libm::hypot(east, north) > 0.2 * all)
+        .then(|| libm::atan2(east, north).to_degrees().rem_euclid(360.0))
 }

@@ -75,6 +75,8 @@ pub fn with(more: &str, change: impl FnOnce(&mut Catalogue)) -> Installation {
         catalogue: &catalogue,
         model: model.as_ref(),
         year: None,
+        glass: &[],
+        winter_wind_deg: None,
         design_c: -20.0,
     };
     installation(&input).expect("no defect")
