@@ -34,6 +34,7 @@ pub use job::{
     Listener, OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use job::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
+pub use job::{BillFile, Winters};
 pub use problem::{Problem, Span};
 pub use read::{read, read_bytes};
 

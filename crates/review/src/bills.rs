@@ -76,8 +76,29 @@ impl Bills {
     /// that overlap, nothing at all.
     pub fn from_periods(
         carrier: Carrier,
+        periods: Vec<Period>,
+        notes: Vec<Note>,
+    ) -> Result<Self, Refused> {
+        Self::ordered(carrier, periods, notes, true)
+    }
+
+    /// As [`Bills::from_periods`] where the ends are certain: nothing is guessed about them.
+    ///
+    /// # Errors
+    /// As [`Bills::from_periods`].
+    pub fn from_exact(
+        carrier: Carrier,
+        periods: Vec<Period>,
+        notes: Vec<Note>,
+    ) -> Result<Self, Refused> {
+        Self::ordered(carrier, periods, notes, false)
+    }
+
+    fn ordered(
+        carrier: Carrier,
         mut periods: Vec<Period>,
         mut notes: Vec<Note>,
+        guess: bool,
     ) -> Result<Self, Refused> {
         for p in &periods {
             check(carrier, p)?;
@@ -90,7 +111,9 @@ impl Bills {
             ));
         }
         drop_doubles(&mut periods, &mut notes);
-        last_days_inclusive(&mut periods, &mut notes);
+        if guess {
+            last_days_inclusive(&mut periods, &mut notes);
+        }
         for pair in periods.windows(2) {
             let [a, b] = pair else { continue };
             if b.from < a.to {

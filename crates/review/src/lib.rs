@@ -11,11 +11,16 @@ pub mod calendar;
 mod days;
 mod espi;
 mod fit;
+mod line;
+mod loss;
 mod read;
+mod reconcile;
 mod refused;
 mod runs;
+mod second_winter;
 mod sold;
 mod student;
+mod usable;
 
 pub use band::{Band, difference, product, quotient, sum};
 pub use bills::{Bills, Note, Period};
@@ -24,9 +29,16 @@ pub use espi::{EspiMeter, read_espi};
 pub use fit::{
     Candidate, Fit, Kind, Observation, RATE, TYPICAL_SHARE, candidates, fit, observations,
 };
+pub use line::{By, Line};
+pub use loss::{Asked as LossAsked, HeatLoss, Heats, Unknown, heat_loss, season_efficiency};
 pub use read::{
     Asked, DateOrder, FileKind, Mapping, ReadBills, kind_of, read_deliveries, read_meter,
 };
+pub use reconcile::{AGREE, Closer, Reconciled, Side, Survey, SurveyPart, off_by, reconcile};
 pub use refused::Refused;
+pub use second_winter::{Normal, Promise, Review, Said, Untold, Winters, second_winter};
 pub use sold::{amount_j, unit_j};
 pub use student::{student_quantile, student_share};
+pub use usable::{
+    Complaint, LEAST_HEATING_BILLS, LEAST_R2, MOST_CV_RMSE, MOST_NMBE, complaints, speaks_of_heat,
+};

@@ -1,5 +1,6 @@
 //! A job as read: inputs and decisions only, SI. Every computable number is computed on load.
 
+mod bills;
 mod equipment;
 mod heater;
 mod install;
@@ -9,6 +10,7 @@ mod place;
 mod prices;
 mod readings;
 
+pub use bills::{BillFile, Winters};
 pub use equipment::{Choice, Equipment, HeadChoice, OutdoorChoice};
 pub use heater::{Heater, HeaterKind};
 pub use install::{
@@ -55,6 +57,10 @@ pub struct Job {
     pub as_built: Vec<AsBuilt>,
     /// Bills and deliveries.
     pub bills: Vec<Bill>,
+    /// Files of bills.
+    pub bill_files: Vec<BillFile>,
+    /// What happened in the time the bills cover.
+    pub winters: Winters,
     /// Places, lines, drains, circuits, codes.
     pub installation: Installation,
     /// Who is who, days, costs, settings, plates: for the papers.

@@ -5,6 +5,7 @@
 
 mod as_built;
 mod bill;
+mod bills;
 mod construction;
 mod door;
 mod equipment;
@@ -134,6 +135,12 @@ pub(crate) static FILE: Table = Table {
             "How people live in the house",
         ),
         may("bill", Kind::Rows(&bill::TABLE), "Bills and deliveries"),
+        may("bills", Kind::Rows(&bills::TABLE), "Files of bills"),
+        may(
+            "winters",
+            Kind::Sub(&bills::WINTERS),
+            "What happened in the time the bills cover",
+        ),
         may(
             "as_built",
             Kind::Rows(&as_built::TABLE),
@@ -332,6 +339,10 @@ pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
         .rows("bill")
         .filter_map(|r| bill::read(r, desk))
         .collect();
+    job.bill_files = file.rows("bills").map(bills::read).collect();
+    if let Some(row) = file.row("winters") {
+        job.winters = bills::winters(row, desk);
+    }
     job.as_built = file
         .rows("as_built")
         .filter_map(|r| as_built::read(r, desk))

@@ -214,10 +214,10 @@ impl Part {
         }
         let estimates = spans.iter().filter(|s| s.estimate).count();
         let long = spans.iter().filter(|s| s.long_s >= LONG_S).count() * 2 > spans.len();
-        let (count, line) = (spans.len(), self.line);
+        let (count, line) = (self.readings.len(), self.line);
         let mut bills = if long {
             let (periods, from_days) = long_ones(&spans, zone_s, &mut notes);
-            let mut bills = Bills::from_periods(self.carrier, periods, notes)?;
+            let mut bills = Bills::from_exact(self.carrier, periods, notes)?;
             bills.from_days = from_days;
             bills
         } else {
@@ -229,7 +229,7 @@ impl Part {
             }
             let days = whole_days(&spans, zone_s, &mut notes);
             let periods = months(&days, &mut notes);
-            let mut bills = Bills::from_periods(self.carrier, periods, notes)?;
+            let mut bills = Bills::from_exact(self.carrier, periods, notes)?;
             bills.from_days = true;
             bills
         };

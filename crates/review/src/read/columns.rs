@@ -2,7 +2,7 @@
 
 use jobfile::Carrier;
 
-use super::meter::{Asked, number};
+use super::meter::{Asked, number, says_estimated};
 use super::table::{Head, Table, shown, words};
 use crate::{Note, Refused};
 
@@ -105,7 +105,7 @@ pub(super) const NOT_AMOUNT: &[&str] = &[
     "uom",
     "type",
 ];
-pub(super) const BACK: &[&str] = &[
+const BACK: &[&str] = &[
     "export",
     "exported",
     "returned",
@@ -115,7 +115,7 @@ pub(super) const BACK: &[&str] = &[
     "received",
     "solar",
 ];
-pub(super) const ESTIMATED: &[&str] = &[
+const ESTIMATED: &[&str] = &[
     "estimated",
     "estimate",
     "read type",
@@ -236,4 +236,28 @@ pub(super) fn sent_back(table: &Table, head: &Head, amount: usize, notes: &mut V
         ));
     }
     any
+}
+
+/// The column that tells estimates: one that speaks of them, or one whose heading can mean
+/// nothing else.
+pub(super) fn estimates(table: &Table, head: &Head, amount: usize) -> Option<usize> {
+    let named: Vec<usize> = ESTIMATED
+        .iter()
+        .filter_map(|word| head.find_but(&[word], &["unit", "service", "meter", "account"]))
+        .filter(|c| *c != amount)
+        .collect();
+    let speaks = |c: &&usize| {
+        let name = head.name(**c);
+        table.rows.iter().any(|r| says_estimated(r.cell(**c), name))
+    };
+    let sure = || {
+        head.find(&[
+            "estimated",
+            "estimate",
+            "read type",
+            "reading type",
+            "read method",
+        ])
+    };
+    named.iter().find(speaks).copied().or_else(sure)
 }

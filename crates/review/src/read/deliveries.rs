@@ -129,7 +129,7 @@ pub fn read_deliveries(bytes: &[u8], asked: &Asked) -> Result<ReadBills, Refused
         ));
     }
     let periods = burnt(&slips, &mut notes)?;
-    let mut bills = Bills::from_periods(carrier, periods, notes)?;
+    let mut bills = Bills::from_exact(carrier, periods, notes)?;
     bills.deliveries = true;
     Ok(ReadBills {
         bills,
@@ -166,7 +166,7 @@ fn burnt(slips: &[Slip], notes: &mut Vec<Note>) -> Result<Vec<Period>, Refused> 
     }
     let mut periods: Vec<Period> = Vec::new();
     let (mut since, mut sum_j): (Option<i32>, f64) = (None, 0.0);
-    let mut partial = 0;
+    let (mut partial, mut open) = (0, 0);
     for s in slips {
         let Some(from) = since else {
             if s.full {
@@ -181,7 +181,7 @@ fn burnt(slips: &[Slip], notes: &mut Vec<Note>) -> Result<Vec<Period>, Refused> 
         };
         sum_j += s.energy_j;
         if !s.full {
-            partial += 1;
+            open += 1;
             continue;
         }
         // two slips of one day are one fill
@@ -203,6 +203,7 @@ fn burnt(slips: &[Slip], notes: &mut Vec<Note>) -> Result<Vec<Period>, Refused> 
             });
         }
         since = Some(s.day);
+        partial += std::mem::take(&mut open);
         sum_j = 0.0;
     }
     if partial > 0 {

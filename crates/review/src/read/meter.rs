@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jobfile::Carrier;
 
 use super::columns::{
-    AMOUNT, BILLED, ESTIMATED, FROM, NOT_AMOUNT, SINGLE, TO, column, sent_back, unit_of,
+    AMOUNT, BILLED, FROM, NOT_AMOUNT, SINGLE, TO, column, estimates, sent_back, unit_of,
 };
 use super::date;
 use super::table::{Head, MOST_BYTES, Row, open, shown, words};
@@ -93,8 +93,7 @@ pub fn read_meter(bytes: &[u8], asked: &Asked) -> Result<ReadBills, Refused> {
     })?
     .ok_or_else(|| head.missing("how much was used", "use (kWh)"))?;
     let estimated = column(&head, asked.estimated.as_deref(), || {
-        head.find_but(ESTIMATED, &["unit", "service", "meter", "account"])
-            .filter(|c| *c != amount)
+        estimates(&table, &head, amount)
     })?;
     let from = column(&head, asked.from.as_deref(), || {
         head.find_but(FROM, &["time"])
@@ -200,7 +199,10 @@ pub(super) fn number(row: &Row, column: usize) -> Result<Option<f64>, Refused> {
         .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+')))
         .unwrap_or(text.len());
     let (digits, rest) = text.split_at_checked(end).unwrap_or((text, ""));
-    let plain = rest.trim().chars().all(|c| c.is_alphanumeric() || c == '³');
+    // a unit may follow, an exponent may not
+    let unit = rest.trim().to_lowercase();
+    let plain =
+        matches!(unit.as_str(), "m3" | "ft3" | "m³") || unit.chars().all(char::is_alphabetic);
     let value: Option<f64> = digits.replace(',', "").parse().ok();
     match value.filter(|v: &f64| v.is_finite() && v.abs() < 1e12) {
         // a comma before the last one or two digits is a decimal comma, and would be misread
@@ -226,8 +228,9 @@ pub(super) fn says_estimated(cell: &str, heading: &str) -> bool {
     let all = words(cell);
     let yes = ["yes", "y", "true", "1", "x"];
     let asks = words(heading).iter().any(|w| w.starts_with("estimate"));
-    all.iter()
-        .any(|w| w.starts_with("estimat") || w == "est" || w == "e")
+    let alone = all.len() == 1 && all.iter().any(|w| w == "est" || w == "e");
+    alone
+        || all.iter().any(|w| w.starts_with("estimat"))
         || asks && all.first().is_some_and(|w| yes.contains(&w.as_str()))
 }
 
@@ -317,7 +320,7 @@ fn readings_on_days(
             })
         })
         .collect();
-    Bills::from_periods(carrier, periods, notes)
+    Bills::from_exact(carrier, periods, notes)
 }
 
 /// Days, or hours added up to days; then months of whole days.
@@ -365,7 +368,7 @@ fn days_of(
         ));
     }
     let periods = months(&whole, &mut notes);
-    let mut bills = Bills::from_periods(carrier, periods, notes)?;
+    let mut bills = Bills::from_exact(carrier, periods, notes)?;
     bills.from_days = true;
     Ok(bills)
 }

@@ -141,7 +141,8 @@ fn text_of(bytes: &[u8], most: usize) -> Result<String, Refused> {
 /// The separator that splits the most of the first lines.
 fn separator_of(text: &str) -> u8 {
     let mut best = (b',', 0);
-    for separator in [b',', b';', b'\t', b'|'] {
+    // a comma may stand in a date or a number, so it comes last
+    for separator in [b'\t', b';', b'|', b','] {
         let most = text
             .lines()
             .take(MOST_ABOVE)
