@@ -6,9 +6,11 @@
 
 mod bought;
 mod charts;
+pub mod choose;
 mod compare;
 mod error;
 mod explain;
+mod hands;
 mod input;
 mod keys;
 mod line;
@@ -24,6 +26,7 @@ pub use charts::{AgainstNeed, BinWidth, YearBin};
 pub use compare::{Comparison, Row, baseline, compare, year};
 pub use error::SeasonError;
 pub use explain::explain;
+pub use hands::each;
 pub use input::{Catalogue, Design, Input};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
