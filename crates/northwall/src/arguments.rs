@@ -112,6 +112,9 @@ pub enum Ask {
     Record(crate::day::asked::Records),
     /// The page: draw the house, see the plan, survey and test, in a browser on this machine
     Serve(crate::serve::Serve),
+    /// The papers: for the owner, the inspector, the rebate reviewer and the crew
+    #[cfg(feature = "papers")]
+    Papers(crate::papers::Papers),
     /// Formula, inputs and source of any number, down to the job file or the data sheet
     Why {
         /// Job file

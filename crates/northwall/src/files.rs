@@ -11,7 +11,7 @@ use crate::arguments::Usual;
 use crate::refusal::{Fault, Refusal};
 
 /// Most bytes of a job file or a sheet: a large job is under 100 kB.
-const MOST_TEXT: u64 = 4_000_000;
+pub const MOST_TEXT: u64 = 4_000_000;
 /// Most bytes of a weather file.
 const MOST_WEATHER: u64 = 32_000_000;
 
@@ -313,7 +313,7 @@ pub fn sheet(path: &Path) -> Result<(heatpump::Sheet, String), Refusal> {
 }
 
 /// Writes a file whole or not at all: beside its place under another name, then moved there.
-pub fn write_whole(path: &Path, text: &str, over: bool) -> Result<(), Refusal> {
+pub fn write_whole(path: &Path, text: impl AsRef<[u8]>, over: bool) -> Result<(), Refusal> {
     let shown = path.display().to_string();
     let fault = |says: String| Refusal::from(Fault::file(&shown, says));
     if path.is_dir() {
@@ -333,7 +333,7 @@ pub fn write_whole(path: &Path, text: &str, over: bool) -> Result<(), Refusal> {
         .prefix(".northwall-")
         .tempfile_in(folder)
         .map_err(|e| fault(format!("nothing can be written here: {e}")))?;
-    file.write_all(text.as_bytes())
+    file.write_all(text.as_ref())
         .and_then(|()| file.as_file().sync_all())
         .map_err(|e| fault(format!("it does not write: {e}")))?;
     make_readable(file.path());

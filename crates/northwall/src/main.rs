@@ -12,6 +12,8 @@ mod files;
 mod installation;
 mod loads;
 mod new;
+#[cfg(feature = "papers")]
+mod papers;
 mod prove;
 mod refusal;
 mod report;
@@ -101,6 +103,8 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::Lines { job } => installation::answer(job, Part::Lines, usual),
         Ask::Wires { job } => installation::answer(job, Part::Wires, usual),
         Ask::List { job } => installation::answer(job, Part::List, usual),
+        #[cfg(feature = "papers")]
+        Ask::Papers(of) => papers::answer(of, usual),
         Ask::Why { job, key, down } => why::answer(job, key, down, usual),
         Ask::Test(test) => day::asked::tested(test, usual.si),
         Ask::Charge(of) => day::asked::charged(of),

@@ -37,6 +37,13 @@ const MAY_NAME: &[(&str, &[&str])] = &[
             "install", "startup", "review",
         ],
     ),
+    (
+        "papers",
+        &[
+            "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
+            "install", "startup", "review", "plan",
+        ],
+    ),
     ("store", &["jobfile", "startup"]),
     (
         "server",
@@ -49,7 +56,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         "northwall",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup", "review", "plan", "store", "server",
+            "install", "startup", "review", "plan", "papers", "store", "server",
         ],
     ),
 ];

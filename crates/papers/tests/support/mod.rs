@@ -1,0 +1,84 @@
+//! The demo job with its plan, and other houses for the papers.
+#![allow(dead_code)]
+
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
+
+use climate::Weather;
+use jobfile::Job;
+use papers::{Input, Issue, Language};
+use plan::{Catalogue, Plan};
+use startup::record::Chain;
+use units::System;
+
+pub fn top() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// A job with all that its papers are made from.
+pub struct Made {
+    pub text: String,
+    pub job: Job,
+    pub catalogue: Catalogue,
+    pub weather: Weather,
+    pub plan: Plan,
+    pub issue: Issue,
+}
+
+impl Made {
+    pub fn of(text: String) -> Self {
+        let job = jobfile::read(&text).unwrap_or_else(|problems| {
+            let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
+            panic!("{}", all.join("\n"))
+        });
+        let mut sheets = Vec::new();
+        let folder = std::fs::read_dir(top().join("catalogue")).expect("catalogue");
+        for file in folder.flatten() {
+            let path = file.path();
+            if path.extension().is_some_and(|e| e == "toml") {
+                let text = std::fs::read_to_string(&path).expect("sheet");
+                sheets.push((path.display().to_string(), text));
+            }
+        }
+        sheets.sort();
+        let catalogue = Catalogue::read(sheets.iter().map(|(f, t)| (f.as_str(), t.as_str())));
+        let catalogue = catalogue.expect("sheets read");
+        let station = plan::shipped::STATIONS
+            .iter()
+            .find(|s| s.name.starts_with("chicago"))
+            .expect("it ships");
+        let weather = climate::read_any(station.bytes).expect("weather").value;
+        let plan = plan::plan_of_chosen(&job, &catalogue, &weather);
+        let beside = papers::beside(&job, &catalogue, &weather, None);
+        let issue = Issue::of(&text, &beside);
+        Self {
+            text,
+            job,
+            catalogue,
+            weather,
+            plan,
+            issue,
+        }
+    }
+
+    pub fn input<'a>(&'a self, records: Option<&'a Chain>) -> Input<'a> {
+        Input {
+            job: &self.job,
+            plan: &self.plan,
+            catalogue: &self.catalogue,
+            records,
+            issue: &self.issue,
+            system: System::Us,
+            language: Language::English,
+        }
+    }
+}
+
+pub fn demo_text() -> String {
+    std::fs::read_to_string(top().join("jobs/lake-street/job.toml")).expect("demo")
+}
+
+pub fn demo() -> &'static Made {
+    static DEMO: OnceLock<Made> = OnceLock::new();
+    DEMO.get_or_init(|| Made::of(demo_text()))
+}
