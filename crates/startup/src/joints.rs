@@ -77,6 +77,34 @@ pub fn read_torque_nm(text: &str) -> Result<f64, Wrong> {
     }
 }
 
+/// Reads the nitrogen that flows while brazing, m3/s: `3 ft3/h`, `3 scfh`, `1.5 L/min`, `0`.
+///
+/// # Errors
+/// Not a number, or none of these units.
+pub fn read_nitrogen_m3_per_s(text: &str) -> Result<f64, Wrong> {
+    let t = text.trim();
+    if matches!(t, "0" | "none") {
+        return Ok(0.0);
+    }
+    let end = t
+        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .unwrap_or(t.len());
+    let (number, unit) = t.split_at(end);
+    let factor = match unit.trim() {
+        "ft3/h" | "cfh" | "scfh" => Some(CFH),
+        "L/min" | "l/min" => Some(1e-3 / 60.0),
+        _ => None,
+    };
+    match (number.parse::<f64>().ok(), factor) {
+        (Some(x), Some(f)) => within("nitrogen while brazing", "m3/s", x * f, 0.0, 0.01),
+        _ => Err(Wrong::new(
+            "nitrogen while brazing",
+            format!("`{t}`"),
+            "a number with ft3/h, scfh or L/min, as `3 ft3/h`; `none` where none flowed",
+        )),
+    }
+}
+
 /// Pound-force foot, N m.
 pub const FOOT_POUND_NM: f64 = 1.355_817_948_331_4;
 

@@ -148,7 +148,7 @@ impl Chain {
             before: self.last_hash().to_owned(),
             hash: String::new(),
         };
-        // Floats are hashed as they will be read again.
+        // Hashed as it will be read again: floats need serde_json's `float_roundtrip` for that.
         if let Ok(again) = serde_json::from_str(&record.says.to_string()) {
             record.says = again;
         }

@@ -30,6 +30,32 @@ proptest! {
     }
 
     #[test]
+    fn any_record_proves_itself(
+        numbers in prop::collection::vec(any::<f64>(), 0..60),
+        text in ".{0,40}",
+        at in 0_i64..4_000_000_000,
+    ) {
+        let mut chain = verify("").expect("empty");
+        let mut file = String::new();
+        for n in 0..3_u32 {
+            let finite: Vec<f64> = numbers.iter().copied().filter(|x| x.is_finite()).collect();
+            let entry = startup::record::Entry {
+                at: Stamp { epoch_s: at as f64, offset_min: 0 },
+                who: "A. Fitter",
+                kind: "pressure-verdict",
+                says: serde_json::json!({ "curve": finite, "says": text }),
+                corrects: (n == 2).then_some((1, "misread")),
+            };
+            let (record, line) = chain.next(&entry).expect("usable");
+            chain.records.push(record);
+            file.push_str(&line);
+        }
+        let read = verify(&file);
+        prop_assert!(read.is_ok(), "{:?}", read.err());
+        prop_assert_eq!(read.map(|c| c.records.len()), Ok(3));
+    }
+
+    #[test]
     fn times_read_back(epoch in 700_000_000_i64..4_000_000_000, offset in -14_i32..=14) {
         let stamp = Stamp { epoch_s: epoch as f64, offset_min: offset * 60 };
         prop_assert_eq!(Stamp::read(&stamp.written(), None), Ok(stamp));

@@ -294,7 +294,7 @@ fn notes(test: &PressureTest, readings: &[PressureReading], used: usize) -> Vec<
     let left_out = readings.len() - used;
     if left_out > 0 {
         notes.push(format!(
-            "{left_out} readings of the first {} are left out: compressed gas is warm",
+            "{left_out} of the readings, in the first {}, are left out: compressed gas is warm",
             span(test.settle_s)
         ));
     }
