@@ -103,11 +103,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         );
     }
     if let Some(w) = of.cooling_load_w {
-        line(
-            "Cooling, sensible",
-            say.load(w),
-            "loads.house.cooling.sensible",
-        );
+        line("Cooling, sensible", say.load(w), "loads.house.cooling");
     }
     if let Some(kwh) = of.heating_need_kwh {
         let shown = say.of(kwh * units::constants::KWH_J, Dim::Heat);
@@ -124,14 +120,14 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         line(
             "Heads carry",
             say.of(share, Dim::Share),
-            "season.chosen.heads-share",
+            "season.chosen.house.heads-share",
         );
     }
     if let Some(cop) = of.seasonal_cop {
         line(
             "Seasonal COP",
             format!("{cop:.1}"),
-            "season.chosen.seasonal-cop",
+            "season.chosen.house.cop",
         );
     }
     if let Some(hours) = of.cycling_hours {
@@ -147,7 +143,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         line(
             "Costs a year",
             both(cost, of.cost_now, &money),
-            "season.chosen.cost",
+            "season.chosen.house.cost",
         );
     }
     if let Some(kg) = of.carbon_kg {
@@ -155,7 +151,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         line(
             "Carbon a year",
             both(kg, of.carbon_now_kg, &carbon),
-            "season.chosen.carbon",
+            "season.chosen.house.carbon",
         );
     }
     out

@@ -76,19 +76,14 @@ fn a_row_is_found_again_when_rows_before_it_went() {
 #[test]
 fn a_room_is_renamed_where_it_is_named() {
     let base = job();
-    assert!(trial(&base, &[edit("room.bath.name", json!("washroom"))]).is_err());
-    let named: Vec<Edit> = base_paths_naming(&base, "bath")
+    assert!(trial(&base, &[edit("room.bed 3.name", json!("study"))]).is_err());
+    let named: Vec<Edit> = base_paths_naming(&base, "bed 3")
         .into_iter()
-        .map(|p| edit(&p, json!("washroom")))
-        .chain([edit("room.bath.name", json!("washroom"))])
+        .map(|p| edit(&p, json!("study")))
+        .chain([edit("room.bed 3.name", json!("study"))])
         .collect();
     let text = trial(&base, &named).expect("reads when all are renamed");
-    assert!(
-        jobfile::read(&text)
-            .expect("job")
-            .room("washroom")
-            .is_some()
-    );
+    assert!(jobfile::read(&text).expect("job").room("study").is_some());
 }
 
 /// Paths whose value is the name of a room.
