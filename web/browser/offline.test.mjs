@@ -1,0 +1,127 @@
+// Without signal: two phones, edits on both, a server that is killed, and nothing lost.
+
+import { assert, person, PHONE, until } from './stage.mjs';
+
+const counted = (p) => p.page.evaluate(() => new Promise((good) => {
+  const r = indexedDB.open('northwall');
+  r.onsuccess = () => {
+    const q = r.result.transaction('outbox').objectStore('outbox').count();
+    q.onsuccess = () => {
+      r.result.close();
+      good(q.result);
+    };
+  };
+}));
+
+async function set(p, label, value) {
+  const f = p.page.getByLabel(label, { exact: true });
+  await f.fill(value);
+  await f.press('Enter');
+}
+
+async function twoPhones(browser, server) {
+  const id = await server.example();
+  const a = await person(browser, server, { size: PHONE, touch: true });
+  const b = await person(browser, server, { size: PHONE, touch: true, scheme: 'dark' });
+  for (const [p, who] of [[a, 'Ada'], [b, 'Bo']]) {
+    await p.go('/');
+    await p.page.getByLabel('Your name').fill(who);
+    await p.page.getByLabel('Your name').blur();
+    await p.go(`/job/${id}/visit`);
+    await p.page.getByText('How each thing is known').waitFor();
+    await p.page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await until(() => p.page.evaluate(() => caches.keys().then(async (k) => (k[0] ? (await (await caches.open(k[0])).keys()).length : 0))).then((n) => n >= 5), 'the page is kept on the phone');
+  }
+
+  await server.kill();
+
+  // Both change different things, and one thing both.
+  await set(a, 'Snow to bet the unit on', '26 in');
+  await set(b, "Plan's up looks to", '12 deg');
+  await set(a, 'Coldest to design for', '-8 F');
+  await set(b, 'Coldest to design for', '-2 F');
+  await until(async () => (await counted(a)) === 2 && (await counted(b)) === 2, 'both phones keep two changes');
+  await a.page.getByText('No signal.', { exact: false }).first().waitFor();
+
+  // The phone is put away and opened again, still without signal: the page opens, the changes stand.
+  await a.page.reload();
+  await a.page.getByText('How each thing is known').waitFor();
+  assert((await a.page.getByLabel('Snow to bet the unit on').inputValue()) === '26 in', 'what was typed is there after opening again');
+  assert((await counted(a)) === 2, 'and still waits to be sent');
+  // What only the server can work out is not made up.
+  await a.page.goto(`${server.url}/#/job/${id}/year`);
+  await a.page.getByText('there is no signal now', { exact: false }).waitFor();
+
+  await server.start();
+  await a.page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await counted(a)) === 0, 'the first phone has sent all');
+  await b.page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await counted(b)) === 0, 'the second phone has sent all');
+
+  const now = await server.ask('GET', `/api/jobs/${id}`);
+  assert(now.values.place.snow_depth === '26 in' && now.values.place.plan_north === '12 deg', 'both changes are kept');
+  assert(now.values.place.heating_design === '-8 F', 'the first of the two that differ stands');
+  assert(now.conflicts.length === 1 && now.conflicts[0].both[0].mine === '-2 F', 'the other is held, not lost');
+
+  // The conflict is shown to the person, who decides.
+  await b.page.getByText('Two people changed this').waitFor();
+  await b.page.getByRole('button', { name: 'Take the one held back' }).click();
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}`)).values.place.heating_design === '-2 F', 'the decision is kept');
+  await until(async () => (await b.page.getByText('Two people changed this').count()) === 0, 'and nothing is left to decide');
+  await a.leave();
+  await b.leave();
+}
+
+async function theDay(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/day`);
+  await page.getByRole('button', { name: 'Begin pressure' }).click();
+  await page.getByRole('button', { name: 'Begin', exact: true }).click();
+  await page.getByText('No reading yet.').waitFor();
+  const read = async (pressure, line) => {
+    await page.getByLabel('Pressure, psi').fill(pressure);
+    await page.getByLabel('Lines, F').fill(line);
+    await page.getByRole('button', { name: 'Keep reading' }).click();
+  };
+  await read('550.2', '70.1');
+  await until(async () => (await counted(p)) === 0, 'sent');
+  await page.getByText('Cannot tell yet.').waitFor();
+
+  await server.kill();
+  await read('550.1', '70.0');
+  await read('550.1', '70.0');
+  await page.getByText('2 readings are kept on this device', { exact: false }).waitFor();
+  await server.start();
+  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}/tests/pressure%201`)).readings.length === 3, 'three readings are on the disk');
+  await p.leave();
+}
+
+async function photo(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/visit`);
+  await page.getByText('How each thing is known').waitFor();
+  const png = await page.evaluate(() => {
+    const c = document.createElement('canvas');
+    c.width = 3000;
+    c.height = 1500;
+    c.getContext('2d').fillRect(0, 0, 1000, 1000);
+    return c.toDataURL('image/png').split(',')[1];
+  });
+  const choose = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: /^Photo of wall$/ }).click();
+  await (await choose).setFiles({ name: 'wall.png', mimeType: 'image/png', buffer: Buffer.from(png, 'base64') });
+  const kept = await until(async () => (await server.ask('GET', `/api/jobs/${id}/photos`))[0], 'the photo is on the server');
+  assert(kept.shows === 'construction.wall' && kept.width === 2048 && kept.height === 1024, `attached and made smaller: ${JSON.stringify(kept)}`);
+  await p.leave();
+}
+
+export const tests = {
+  'two phones without signal, then together: both kept, a conflict shown and decided': twoPhones,
+  'readings of the pressure test through a killed server': theDay,
+  'a photo is made smaller and attached to what it shows': photo,
+};

@@ -1,0 +1,174 @@
+// A new person comes to a finished plan; the demo house is drawn from nothing.
+
+import { assert, LAPTOP, person, PHONE, until } from './stage.mjs';
+
+const job = async (server) => (await server.ask('GET', '/api/jobs')).jobs[0];
+const saved = (p) => until(async () => (await p.page.evaluate(() => indexedDB.databases().then((d) => d.length))) > 0, 'a database');
+const settled = async (server, id, says, what) => until(async () => what(await server.ask('GET', `/api/jobs/${id}`)), says);
+
+async function finished(browser, server, size, scheme) {
+  const p = await person(browser, server, { size, scheme, touch: size === PHONE });
+  const { page } = p;
+  await p.go('/');
+  await page.getByLabel('Name of a new job').fill('Mill Lane 3');
+  await page.getByLabel('Your name').fill('Ada');
+  await page.getByLabel('Your name').blur();
+  await page.getByRole('button', { name: 'Begin with a usual house' }).click();
+  await page.waitForURL(/\/visit$/);
+  await page.getByText('How each thing is known').waitFor();
+  const { id } = await job(server);
+
+  // The visit: what the design rests on, and a thing that was looked at.
+  await page.getByLabel('Coldest to design for').fill('-4 F');
+  await page.getByLabel('Coldest to design for').press('Enter');
+  await page.getByLabel('Who says so').fill('town building office');
+  await page.getByLabel('Who says so').press('Enter');
+  await settled(server, id, 'the design temperature is kept', (j) => j.values.place.heating_design === '-4 F' && j.values.place.heating_design_source === 'town building office');
+  const first = page.locator('.item').first();
+  await first.getByRole('button', { name: 'Seen' }).click();
+  await settled(server, id, 'what was seen is kept', (j) => Object.values(j.values.construction).some((c) => c.known === 'seen' || c.seen));
+
+  // The house: a head in the living room, from the catalogue.
+  await page.goto(`${server.url}/#/job/${id}/house`);
+  await page.getByRole('button', { name: 'Draw', exact: true }).click();
+  await page.getByRole('button', { name: /^living, take in hand/ }).press('Enter');
+  if (size === PHONE) await page.locator('.handle').click();
+  await page.getByRole('button', { name: 'Head here' }).click();
+  await settled(server, id, 'the head and its outdoor unit are kept', (j) => j.values.head?.length === 1 && j.values.outdoor?.length === 1);
+  await page.getByRole('button', { name: 'Done' }).click();
+
+  // The plan is finished: the year is there, and its number unfolds beside itself.
+  await page.goto(`${server.url}/#/job/${id}/winter`);
+  await page.getByText('Seasonal COP').first().waitFor();
+  await page.goto(`${server.url}/#/job/${id}/house`);
+  const number = page.getByRole('button', { name: /^House loses: .* Why$/ });
+  await number.click();
+  const why = page.getByRole('dialog');
+  await why.getByText('common-practice').first().waitFor();
+  const [a, b] = [await number.boundingBox(), await why.boundingBox()];
+  const apart = a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
+  assert(apart, `the why lies over its number: ${JSON.stringify([a, b])}`);
+  const plan = await server.ask('GET', `/api/jobs/${id}/plan`);
+  const shown = Math.round(plan.headline.heating_load_w / 0.29307107017 / 10) * 10;
+  assert((await number.textContent()).replace(/[^\d]/g, '') === String(shown), `the page shows ${await number.textContent()}, the plan has ${shown}`);
+  assert((await server.ask('GET', `/api/jobs/${id}/changes`)).revisions[0].who === 'Ada', 'the history names who changed it');
+  await p.leave();
+}
+
+async function fromNothing(browser, server) {
+  const p = await person(browser, server, { size: LAPTOP });
+  const { page } = p;
+  await p.go('/');
+  await page.getByLabel('Name of a new job').fill('From nothing');
+  await page.getByRole('button', { name: 'Begin with one room' }).click();
+  await page.waitForURL(/\/house$/);
+  await saved(p);
+  const { id } = await job(server);
+  const values = (what, says) => settled(server, id, says, (j) => what(j.values));
+  const outline = (v, name) => v.room.find((r) => r.name === name)?.outline.join('; ');
+  await page.getByRole('button', { name: 'Draw', exact: true }).click();
+
+  // The first room by typed lengths: 18 ft by 14 ft.
+  await page.getByRole('button', { name: /^living, take in hand/ }).press('Enter');
+  await page.getByRole('button', { name: /^south wall of living/ }).press('Enter');
+  await page.getByLabel('Length', { exact: true }).fill('18 ft');
+  await page.getByLabel('Length', { exact: true }).press('Enter');
+  await values((v) => /18 ft, 0 ft/.test(outline(v, 'living')), 'the wall is 18 ft');
+  await page.getByRole('button', { name: /^east wall of living/ }).press('Enter');
+  await page.getByLabel('Length', { exact: true }).fill('14');
+  await page.getByLabel('Length', { exact: true }).press('Enter');
+  await values((v) => /18 ft, 14 ft/.test(outline(v, 'living')), 'a bare number is feet: 14 ft');
+
+  // The kitchen by dragging from corner to corner; it falls in line with the wall that is there.
+  const at = async (east, north) => page.evaluate(([e, n]) => {
+    const rooms = [...document.querySelectorAll('svg .room')];
+    const b = rooms.map((r) => r.getBBox());
+    const living = b[0];
+    const svg = rooms[0].ownerSVGElement.getBoundingClientRect();
+    const k = living.width / 18;
+    return [svg.x + living.x + e * k, svg.y + living.y + living.height - n * k];
+  }, [east, north]);
+  const drag = async (from, to) => {
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    await page.mouse.move((from[0] + to[0]) / 2, (from[1] + to[1]) / 2, { steps: 4 });
+    await page.mouse.move(...to, { steps: 6 });
+    await page.mouse.up();
+  };
+  const small = page.getByRole('button', { name: 'Smaller' });
+  await small.click();
+  await small.click();
+  await small.click();
+  await page.getByRole('button', { name: 'New room', exact: true }).click();
+  await drag(await at(18.1, 0.1), await at(29.9, 23.9));
+  await page.getByLabel('Name', { exact: true }).fill('kitchen');
+  await page.getByLabel('Name', { exact: true }).press('Enter');
+  await values((v) => outline(v, 'kitchen') === '18 ft, 0 ft; 30 ft, 0 ft; 30 ft, 24 ft; 18 ft, 24 ft', 'the kitchen is drawn in line');
+
+  // What would lie over another room is shown at once, and put back.
+  await page.getByRole('button', { name: 'New room', exact: true }).click();
+  const from = await at(10, 10);
+  const to = await at(24, 20);
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  await page.mouse.move(...to, { steps: 8 });
+  await page.locator('svg text', { hasText: 'lies over' }).first().waitFor();
+  await page.mouse.up();
+  await page.getByText(/^Not drawn:/).waitFor();
+  assert((await server.ask('GET', `/api/jobs/${id}`)).values.room.length === 2, 'nothing wrong was kept');
+
+  for (const [name, e0, n0, e1, n1] of [['hall', 0.1, 14.1, 11.9, 23.9], ['bath', 12.1, 14.1, 17.9, 23.9]]) {
+    await page.getByRole('button', { name: 'New room', exact: true }).click();
+    await drag(await at(e0, n0), await at(e1, n1));
+    await page.getByLabel('Name', { exact: true }).fill(name);
+    await page.getByLabel('Name', { exact: true }).press('Enter');
+    await values((v) => v.room.some((r) => r.name === name), `${name} is drawn`);
+  }
+  await values((v) => outline(v, 'hall') === '0 ft, 14 ft; 12 ft, 14 ft; 12 ft, 24 ft; 0 ft, 24 ft' && outline(v, 'bath') === '12 ft, 14 ft; 18 ft, 14 ft; 18 ft, 24 ft; 12 ft, 24 ft', 'hall and bath fit');
+
+  // A window to the west, and a door to the hall.
+  await page.getByRole('button', { name: /^living, take in hand/ }).press('Enter');
+  await page.getByRole('button', { name: /^west wall of living/ }).press('Enter');
+  await page.getByRole('button', { name: 'Window here' }).click();
+  await page.getByLabel('Width', { exact: true }).fill('8 ft');
+  await page.getByLabel('Width', { exact: true }).press('Enter');
+  await values((v) => v.window?.[0]?.width === '8 ft' && v.window[0].wall === 'west', 'the picture window');
+  await page.getByRole('button', { name: 'Its room' }).click();
+  await page.getByRole('button', { name: /^north wall of living/ }).press('Enter');
+  await page.getByRole('button', { name: 'Door to hall' }).click();
+  await values((v) => v.room[0].door_to?.[0]?.room === 'hall', 'the door to the hall');
+
+  // A wall is dragged: both its rooms follow, the number answers, and undo brings it back.
+  const load = async () => (await server.ask('GET', `/api/jobs/${id}/plan`)).headline.heating_load_w;
+  const before = await load();
+  await page.getByRole('button', { name: 'The room' }).click();
+  await drag(await at(18, 7), await at(16, 7));
+  await values((v) => /16 ft, 14 ft/.test(outline(v, 'living')) && /^16 ft, 0 ft/.test(outline(v, 'kitchen')), 'both rooms follow the wall');
+  assert((await load()) !== before, 'the loss answers');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await values((v) => /18 ft, 14 ft/.test(outline(v, 'living')), 'undone');
+  await page.getByRole('button', { name: 'Redo' }).click();
+  await values((v) => /16 ft, 14 ft/.test(outline(v, 'living')), 'done again');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await values((v) => /18 ft, 14 ft/.test(outline(v, 'living')), 'undone again');
+
+  // A second storey with a room that stands on the first.
+  await page.keyboard.press('Escape');
+  await page.getByRole('textbox', { name: 'New storey' }).fill('upper');
+  await page.getByRole('textbox', { name: 'New storey' }).press('Enter');
+  await values((v) => v.storey.length === 2, 'a second storey');
+  await page.getByLabel('New room by numbers, its name').fill('bed 1');
+  await page.getByLabel('East to west').fill('15 ft');
+  await page.getByLabel('North to south').fill('13 ft');
+  await page.getByRole('button', { name: 'Draw it' }).click();
+  await values((v) => v.room.find((r) => r.name === 'bed 1')?.storey === 'upper', 'a room upstairs');
+  const plan = await server.ask('GET', `/api/jobs/${id}/plan`);
+  assert(plan.rooms.filter((r) => typeof r.loss_w === 'number').length === 5, 'every room drawn has its loss');
+  await p.leave();
+}
+
+export const tests = {
+  'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),
+  'a new person comes to a finished plan, phone, dark': (b, s) => finished(b, s, PHONE, 'dark'),
+  'the ground floor of the demo house is drawn from nothing': fromNothing,
+};
