@@ -134,7 +134,10 @@ class Desk {
     const got = await reply<JobView>(api.GET('/api/jobs/{id}', { params: { path: { id } } }));
     if (got.end === 'good') {
       this.signal = 'there';
+      // Together, so that an edit is never shown twice: once kept and once still waiting.
+      const left = await waiting();
       this.base = got.value;
+      this.pending = left;
       this.conflicts = got.value.conflicts;
       await this.replan();
     } else if (got.end === 'no signal') this.signal = 'none';
@@ -197,7 +200,7 @@ class Desk {
     const kept = await put({
       id: uuid7(), job: base.id, kind: 'edits', at: stamp(), base_revision: base.revision, edits: forth, says,
     });
-    this.pending = [...this.pending, kept];
+    if (!this.pending.some((w) => w.n === kept.n)) this.pending = [...this.pending, kept];
     this.#persist();
     await this.sync();
   }
@@ -221,7 +224,7 @@ class Desk {
   /** A photo or a reading, by the same safe way out. */
   async queue(w: Omit<Waiting, 'id' | 'at' | 'base_revision'>): Promise<void> {
     const kept = await put({ ...w, id: uuid7(), at: stamp(), base_revision: this.base?.revision ?? 0 });
-    this.pending = [...this.pending, kept];
+    if (!this.pending.some((w) => w.n === kept.n)) this.pending = [...this.pending, kept];
     this.said = w.says;
     this.#persist();
     await this.sync();

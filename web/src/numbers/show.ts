@@ -12,8 +12,10 @@ export function rounded(n: number, significant: number, most = 3): string {
   if (n === 0) return '0';
   const size = Math.floor(Math.log10(Math.abs(n)));
   const decimals = Math.max(0, Math.min(most, significant - 1 - size));
-  const step = Math.pow(10, Math.max(0, size - significant + 1));
-  return grouped(Math.round(n / step) * step, decimals);
+  // Above the decimal point by whole steps, below it by decimals.
+  if (size < significant) return grouped(n, decimals);
+  const step = Math.pow(10, size - significant + 1);
+  return grouped(Math.round(n / step) * step, 0);
 }
 
 export class Numbers {

@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest';
+import { people, rounded } from '../src/numbers/show';
+
+describe('digits a number deserves', () => {
+  it.each([
+    [549.6, 4, 1, '549.6'], [35_286, 4, 0, '35,290'], [9223, 3, 0, '9,220'], [0.456, 2, 3, '0.46'], [16.19, 3, 1, '16.2'],
+    [999.96, 4, 1, '1,000.0'], [0, 3, 1, '0'], [-20.04, 3, 1, '-20.0'], [5, 3, 0, '5'], [NaN, 3, 0, 'cannot tell'],
+  ])('%d with %d', (v, significant, most, text) => {
+    expect(rounded(v, significant, most)).toBe(text);
+  });
+});
+
+describe('units of the person', () => {
+  // Exact by definition: 1 Btu (international) is 1055.05585262 J; 0 F is 459.67 R.
+  const us = people(false);
+  const si = people(true);
+  it('are Btu/h, F, psi, micron, or W, C, kPa, Pa', () => {
+    expect(us.heatWith(2703.02)).toBe('9,220\u00a0Btu/h');
+    expect(si.heatWith(2703.02)).toBe('2,700\u00a0W');
+    expect(us.temperature(-20)).toBe('-4\u00a0F');
+    expect(si.temperature(-20)).toBe('-20\u00a0C');
+    expect(us.temperature(-17.7777777778)).toBe('0\u00a0F');
+    expect(us.pressure(549.6 * 6894.757293)).toBe('549.6\u00a0psi');
+    expect(us.pressure(66.661184, true)).toBe('500\u00a0micron');
+    expect(us.heatMark(8792.13)).toBe('30k');
+    expect(us.money(1718.4)).toBe('$1,718');
+  });
+});
