@@ -98,6 +98,14 @@ pub enum Ask {
         /// Job file
         job: PathBuf,
     },
+    /// Which heads in which rooms on which outdoor units: the year of every set in the catalogue
+    Choose {
+        /// Job file
+        job: PathBuf,
+        /// What is looked for
+        #[command(flatten)]
+        looking: Looking,
+    },
     /// Pressure and vacuum, judged reading by reading or from a logger file
     #[command(subcommand)]
     Test(crate::day::asked::Test),
@@ -183,6 +191,52 @@ pub enum DutyWord {
     Heating,
     /// Cooling
     Cooling,
+}
+
+/// What `choose` looks for.
+#[derive(Debug, Args)]
+pub struct Looking {
+    /// Rooms that may have a head, separated by commas [default: heated rooms but baths]
+    #[arg(long, value_delimiter = ',')]
+    pub rooms: Vec<String>,
+    /// Most heads in the house, 1 to 5
+    #[arg(long, value_name = "NUMBER", default_value_t = 3, value_parser = heads_in_range)]
+    pub most_heads: usize,
+    /// Kind of head
+    #[arg(long, value_enum, default_value_t = HeadWord::Wall)]
+    pub kind: HeadWord,
+    /// Prices of units: a file with a name, a comma and money on each line
+    #[arg(long, value_name = "FILE")]
+    pub prices: Option<PathBuf>,
+    /// Most sets of units looked at; fewer sizes are kept for a room until it is enough
+    #[arg(long, value_name = "NUMBER", default_value_t = 20_000)]
+    pub most: usize,
+    /// How many of what survives are explained
+    #[arg(long, value_name = "NUMBER", default_value_t = 4)]
+    pub show: usize,
+    /// Run whole everything that may survive, so that nothing is lost to the quick year
+    #[arg(long)]
+    pub sure: bool,
+}
+
+fn heads_in_range(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(n @ 1..=5) => Ok(n),
+        _ => Err("1 to 5 heads are looked at".to_owned()),
+    }
+}
+
+/// Kinds of head.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum HeadWord {
+    /// High on a wall
+    Wall,
+    /// At the floor
+    Floor,
+    /// In the ceiling
+    Ceiling,
+    /// Behind a grille
+    Duct,
 }
 
 /// Answers to the questions of `new`.

@@ -6,9 +6,11 @@
 
 mod arguments;
 mod check;
+mod choose;
 mod day;
 mod draw;
 mod files;
+mod house_of;
 mod installation;
 mod loads;
 mod new;
@@ -99,6 +101,7 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             option,
             chart,
         } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+        Ask::Choose { job, looking } => choose::answer(job, looking, usual),
         Ask::Place { job } => installation::answer(job, Part::Place, usual),
         Ask::Lines { job } => installation::answer(job, Part::Lines, usual),
         Ask::Wires { job } => installation::answer(job, Part::Wires, usual),

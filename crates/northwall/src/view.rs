@@ -1,6 +1,7 @@
 //! What `--json` gives. SI, units in the names, keys stable; `schema/` has the schemas.
 
 mod check;
+mod choose;
 mod loads;
 mod prove;
 mod season;
@@ -8,6 +9,9 @@ mod sheet;
 mod why;
 
 pub use check::{CheckView, FindingView, HeadlineView, WaitView};
+pub use choose::{
+    AgainstView, ChooseView, DifferenceView, HeadOfView, MeasureView, SurvivorView, SystemOfView,
+};
 pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView};
 pub use prove::ProofView;
 pub use season::{
@@ -24,6 +28,7 @@ pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
     vec![
         ("check.output.json", schemars::schema_for!(CheckView)),
+        ("choose.output.json", schemars::schema_for!(ChooseView)),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
         ("season.output.json", schemars::schema_for!(SeasonView)),
