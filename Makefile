@@ -1,7 +1,7 @@
 # The commands of the project. Each sets up what it needs and nothing else.
 # One build profile (dev, see Cargo.toml) serves demo and tests, so nothing is built twice.
 
-.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove
+.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove web browser
 
 help:
 	@echo "make demo     build the command and walk through the invented job"
@@ -9,6 +9,8 @@ help:
 	@echo "make prove    outside checks: source, expected, got, verdict"
 	@echo "make checks   make the outside values again with Python and compare"
 	@echo "make bench    benchmarks beside their references and floors"
+	@echo "make web      check, test and build the page (npm); cargo embeds what is built"
+	@echo "make browser  the page in Chromium against the built program"
 	@echo "make deny     dependency rules alone; installs cargo-deny if missing (a few minutes)"
 
 need-cargo:
@@ -48,3 +50,14 @@ checks:
 
 bench: need-cargo
 	benches/run
+
+# The page. It is built before the program, which embeds it; without it a plain sheet stands in.
+web:
+	@command -v npm >/dev/null || { \
+	  echo "make: no npm here. mend: install Node 20.19 or newer with npm and try again"; exit 1; }
+	cd web && npm ci --no-audit --no-fund && npm run api && npm run check && npm test && npm run build
+
+# Needs web/dist before the program is built, and chromium.
+browser: need-cargo
+	NORTHWALL_PAGE=required cargo build --locked -p northwall
+	cd web && npm run browser
