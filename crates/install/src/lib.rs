@@ -13,6 +13,7 @@ mod lines;
 mod list;
 mod outdoors;
 mod rules;
+mod suggest;
 mod wires;
 
 use heatpump::Sheet;
@@ -24,7 +25,9 @@ use serde::Serialize;
 
 pub use desk::{Desk, Judged, Rule};
 pub use list::{Item, List};
+pub use outdoors::yard::Spot as UnitOnPlan;
 pub use rules::Rules;
+pub use suggest::{Position, Suggested, suggest};
 
 /// What the stage rests on.
 #[derive(Debug, Clone, Copy)]
@@ -76,6 +79,12 @@ pub struct Installation {
     pub list: List,
     /// As-built values and what they changed.
     pub changed: Vec<String>,
+    /// Heads by name, and the plan directions each blows, degrees.
+    #[serde(skip)]
+    pub ways: Vec<(String, Vec<f64>)>,
+    /// Outdoor units by name, where they stand on the plan.
+    #[serde(skip)]
+    pub spots: Vec<(String, UnitOnPlan)>,
     /// Figures.
     #[serde(skip)]
     pub book: Book,
@@ -91,8 +100,8 @@ pub struct Installation {
 pub fn installation(input: &Input<'_>) -> Result<Installation, String> {
     let rules = Rules::shipped().map_err(|e| format!("rule file: {e}"))?;
     let mut desk = Desk::default();
-    indoors::judge(input, &rules.indoors, &mut desk);
-    outdoors::judge(input, &rules, &mut desk);
+    let ways = indoors::judge(input, &rules.indoors, &mut desk);
+    let spots = outdoors::judge(input, &rules, &mut desk);
     let place = std::mem::take(&mut desk.judged);
     lines::judge(input, &mut desk);
     let labels = charge::judge(input, &rules, &mut desk);
@@ -112,6 +121,8 @@ pub fn installation(input: &Input<'_>) -> Result<Installation, String> {
         labels,
         list,
         changed,
+        ways,
+        spots,
         book: desk.book,
         findings: desk.findings,
     })

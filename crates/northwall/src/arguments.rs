@@ -82,6 +82,12 @@ pub enum Ask {
     Place {
         /// Job file
         job: PathBuf,
+        /// Try positions along every wall and over every ceiling, and name the best few
+        #[arg(long)]
+        suggest: bool,
+        /// Which drawing --svg writes
+        #[arg(long, value_enum, default_value_t = PlaceChart::Plan)]
+        chart: PlaceChart,
     },
     /// Lines, charge and drain: lengths, heights, losses, refrigerant and rooms, falls
     Lines {
@@ -173,6 +179,15 @@ pub enum LoadsChart {
     Plan,
     /// Losses of the rooms as bars
     Bars,
+}
+
+/// Drawings of `place`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PlaceChart {
+    /// Rooms, heads with how far their air carries, outdoor units, what is around
+    Plan,
+    /// The outdoor wall: snow, base, ice, free space
+    Wall,
 }
 
 /// Charts of `season`.

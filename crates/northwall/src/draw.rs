@@ -35,7 +35,7 @@ pub fn installation(
 ) -> Option<String> {
     use crate::installation::Part;
     match part {
-        Part::Place => plan::draw::wall(plan, &loaded.job, say.system),
+        Part::Place => plan::draw::placed(plan, &loaded.job, say.system),
         Part::Lines => plan::draw::side(plan, &loaded.job, say.system),
         Part::Wires | Part::List => None,
     }

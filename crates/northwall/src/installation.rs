@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use install::{Installation, Item, Judged};
+use plan::Plan;
 use reckon::Verdict;
 use serde_json::json;
 
@@ -25,9 +26,22 @@ pub enum Part {
     List,
 }
 
+/// What stands under every answer.
+pub const CAUTION: &str =
+    "The unit's own installation sheet, the local code and the licensed trades come first.";
+
 pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let mut report = judged_report(&plan, part);
+    if usual.svg.is_some() {
+        report.svg = crate::draw::installation(&loaded, &plan, part, Say::new(usual.si));
+    }
+    Ok(report)
+}
+
+/// All that was judged of a part, in words and as JSON.
+pub fn judged_report(plan: &Plan, part: Part) -> Report {
     let Some(done) = plan.install.done() else {
         let mut text = heading(&plan.name);
         let waits = plan.install.waits();
@@ -35,7 +49,7 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
             text.push_str(&wrapped("  ", &format!("Waits for {}. {}", w.what, w.how)));
         }
         let view = json!({ "job": plan.name, "waiting": waits });
-        return Ok(Report::new(text, &view));
+        return Report::new(text, &view);
     };
     let rows = judged(done, part);
     let mut text = heading(&plan.name);
@@ -55,10 +69,7 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
             text.push_str(&wrapped("  ", &format!("As built: {change}")));
         }
     }
-    text.push_str(&wrapped(
-        "",
-        "The unit's own installation sheet, the local code and the licensed trades come first.",
-    ));
+    text.push_str(&wrapped("", CAUTION));
     let view = json!({
         "job": plan.name,
         "judged": rows,
@@ -67,9 +78,6 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
         "list": if part == Part::List { Some(&done.list) } else { None },
     });
     let mut report = Report::new(text, &view);
-    if usual.svg.is_some() {
-        report.svg = crate::draw::installation(&loaded, &plan, part, Say::new(usual.si));
-    }
     let stops = plan
         .findings
         .iter()
@@ -78,7 +86,7 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
         .into_iter()
         .any(|f| rows.iter().any(|r| r.rule == f.finding.rule));
     report.code = u8::from(named);
-    Ok(report)
+    report
 }
 
 fn judged(done: &Installation, part: Part) -> &[Judged] {

@@ -14,6 +14,7 @@ mod house_of;
 mod installation;
 mod loads;
 mod new;
+mod placed;
 #[cfg(feature = "papers")]
 mod papers;
 mod prove;
@@ -102,7 +103,11 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             chart,
         } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
         Ask::Choose { job, looking } => choose::answer(job, looking, usual),
-        Ask::Place { job } => installation::answer(job, Part::Place, usual),
+        Ask::Place {
+            job,
+            suggest,
+            chart,
+        } => placed::answer(job, *suggest, *chart, usual),
         Ask::Lines { job } => installation::answer(job, Part::Lines, usual),
         Ask::Wires { job } => installation::answer(job, Part::Wires, usual),
         Ask::List { job } => installation::answer(job, Part::List, usual),

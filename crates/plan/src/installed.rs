@@ -7,7 +7,7 @@ use jobfile::Job;
 use reckon::{Book, Finding};
 use season::Comparison;
 
-use crate::{Catalogue, Loads, Stage, Wait};
+use crate::{Catalogue, Loads, Plan, Stage, Wait};
 
 /// What it rests on.
 pub(crate) struct Before<'a> {
@@ -60,6 +60,27 @@ pub(crate) fn stage(
             "This is a defect of the program: please report it.",
         )]),
     }
+}
+
+/// Positions suggested for heads and outdoor units, each judged as the person's own.
+///
+/// # Errors
+/// A rule file or formula of the program that does not read: a defect, in words.
+pub fn suggested(
+    plan: &Plan,
+    job: &Job,
+    catalogue: &Catalogue,
+    weather: &Weather,
+) -> Result<Vec<install::Suggested>, String> {
+    install::suggest(&Input {
+        job,
+        catalogue: catalogue.sheets(),
+        model: plan.model.done(),
+        year: plan.year(),
+        glass: plan.loads.done().map_or(&[], |l| &l.glass),
+        winter_wind_deg: winter_wind_deg(weather),
+        design_c: plan.site.heating.used_c,
+    })
 }
 
 /// Wind slower than this drives no snow, m/s.

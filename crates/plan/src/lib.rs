@@ -26,6 +26,7 @@ mod year;
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
 pub use find::Numbered;
+pub use installed::suggested;
 pub use making::{Loads, Plan, plan, plan_of_chosen};
 pub use site::{DesignChoice, DesignFrom, Site};
 pub use sources::{SourceEntry, source};

@@ -15,14 +15,20 @@ use crate::Input;
 use crate::desk::Desk;
 use crate::rules::Indoors;
 
-/// Judges every head.
-pub(crate) fn judge(input: &Input<'_>, rules: &Indoors, desk: &mut Desk) {
+/// Judges every head. Gives the plan directions each blows, degrees.
+pub(crate) fn judge(
+    input: &Input<'_>,
+    rules: &Indoors,
+    desk: &mut Desk,
+) -> Vec<(String, Vec<f64>)> {
     let none = HeadPlace::default();
+    let mut ways = Vec::new();
     for head in &input.job.equipment.heads {
         let all = &input.job.installation.heads;
         let p = all.iter().find(|p| p.head == head.name).unwrap_or(&none);
-        one(input, rules, desk, head, p);
+        ways.push((head.name.clone(), one(input, rules, desk, head, p)));
     }
+    ways
 }
 
 /// Judges a head at a place: its own, or one that is tried.
@@ -32,7 +38,7 @@ pub(crate) fn one(
     desk: &mut Desk,
     head: &HeadChoice,
     p: &HeadPlace,
-) {
+) -> Vec<f64> {
     let place = format!("head.{}", head.name);
     let unit = input.sheet(&head.unit);
     space::judge(desk, head, p, unit, &place);
@@ -41,4 +47,6 @@ pub(crate) fn one(
     draught::judge(input, rules, desk, head, p, &blown, &place);
     sensor::judge(rules, desk, head, &place);
     glass::judge(input, rules, desk, head, &blown, &place);
+    let first = blown.into_iter().next();
+    first.map_or(Vec::new(), |b| b.toward_deg)
 }

@@ -16,7 +16,12 @@ use crate::desk::Desk;
 use crate::rules::Rules;
 
 /// Judges every outdoor unit and everyone who hears them.
-pub(crate) fn judge(input: &Input<'_>, rules: &Rules, desk: &mut Desk) {
+/// Gives where they stand on the plan.
+pub(crate) fn judge(
+    input: &Input<'_>,
+    rules: &Rules,
+    desk: &mut Desk,
+) -> Vec<(String, yard::Spot)> {
     let none = OutdoorPlace::default();
     let mut spots = Vec::new();
     for (outdoor, unit) in input.outdoors() {
@@ -25,9 +30,19 @@ pub(crate) fn judge(input: &Input<'_>, rules: &Rules, desk: &mut Desk) {
         let p = p.unwrap_or(&none);
         let spot = yard::spot(input, p, unit);
         one(input, rules, desk, outdoor, unit, p, spot.as_ref());
+        // hangs on the year, not on the position
+        let key = |what: &str| format!("outdoors.{}.{what}", outdoor.name);
+        let place = format!("outdoor.{}", outdoor.name);
+        water::judge(input, desk, p, &outdoor.name, &key, &place);
         spots.extend(spot.map(|s| (outdoor.name.clone(), s)));
     }
     sound::judge_all(input, desk, &spots);
+    spots
+}
+
+/// Judges what is heard of units at these spots.
+pub(crate) fn hear(input: &Input<'_>, desk: &mut Desk, spots: &[(String, yard::Spot)]) {
+    sound::judge_all(input, desk, spots);
 }
 
 /// Judges an outdoor unit at a place: its own, or one that is tried.
@@ -56,6 +71,5 @@ pub(crate) fn one(
     }
     space::judge(input, rules, desk, p, unit, &key, &place);
     snow::judge(input, rules, desk, p, &key, &place);
-    water::judge(input, desk, p, &outdoor.name, &key, &place);
     bracket::judge(desk, p, unit, &key, &place);
 }

@@ -37,7 +37,7 @@ pub fn job_text(more: &str) -> String {
 }
 
 #[allow(dead_code)] // as above
-fn catalogue() -> Catalogue {
+pub fn catalogue() -> Catalogue {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../catalogue/");
     let sheet = |file: &str, name: &str| -> Sheet {
         let text = std::fs::read_to_string(format!("{folder}{file}")).expect("sheet");

@@ -14,16 +14,18 @@ const WIDTH: f64 = 860.0;
 const HEAD: f64 = 62.0;
 const GAP: f64 = 36.0;
 
-struct View {
-    scale: f64,
-    x: f64,
-    y: f64,
-    left_m: f64,
-    top_m: f64,
+/// From the plan to the sheet.
+pub(super) struct View {
+    pub scale: f64,
+    pub x: f64,
+    pub y: f64,
+    pub left_m: f64,
+    pub top_m: f64,
 }
 
 impl View {
-    fn at(&self, p: [f64; 2]) -> (f64, f64) {
+    /// Place on the sheet.
+    pub fn at(&self, p: [f64; 2]) -> (f64, f64) {
         (
             self.x + (p[0] - self.left_m) * self.scale,
             self.y + (self.top_m - p[1]) * self.scale,
@@ -31,7 +33,8 @@ impl View {
     }
 }
 
-fn ends(rooms: &[&Room]) -> ([f64; 2], [f64; 2]) {
+/// Lowest and highest corners.
+pub(super) fn ends(rooms: &[&Room]) -> ([f64; 2], [f64; 2]) {
     let mut lo = [f64::INFINITY; 2];
     let mut hi = [f64::NEG_INFINITY; 2];
     for p in rooms.iter().flat_map(|r| &r.outline) {
@@ -152,7 +155,7 @@ fn fill(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: &
 }
 
 /// Outside walls thick, windows as gaps with two lines.
-fn walls(out: &mut String, model: &Model, storey: usize, view: &View) {
+pub(super) fn walls(out: &mut String, model: &Model, storey: usize, view: &View) {
     let of_storey = |zone: usize| {
         model
             .zones
@@ -233,7 +236,8 @@ fn words(
     }
 }
 
-fn north(out: &mut String, plan_north_deg: f64, x: f64, y: f64) {
+/// An arrow to north.
+pub(super) fn north(out: &mut String, plan_north_deg: f64, x: f64, y: f64) {
     // The plan's up looks to this direction, so true north lies as far to the left of up.
     let turn = -plan_north_deg;
     out.push_str(&format!(
