@@ -112,16 +112,16 @@ pub enum Ask {
         #[command(flatten)]
         looking: Looking,
     },
-    /// Pressure and vacuum, judged reading by reading or from a logger file
+    /// Joints, pressure and vacuum, judged reading by reading or from a logger file
     #[command(subcommand)]
     Test(crate::day::asked::Test),
-    /// Joints, weighing in, label, and the balance of the cylinders
+    /// Release and weighing in against the signed trim, label, balance of the cylinders
     Charge(crate::day::asked::OfDay),
     /// The first run against what the unit's own data expect of today
     Run(crate::day::asked::Run),
     /// A call-back against the accepted first run: causes ranked, and what to measure next
-    Visit(crate::day::asked::OfDay),
-    /// Records that only grow
+    Visit(crate::day::asked::Visit),
+    /// Records that only grow: shown, and proved
     #[command(subcommand)]
     Record(crate::day::asked::Records),
     /// The page: draw the house, see the plan, survey and test, in a browser on this machine

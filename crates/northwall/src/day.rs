@@ -2,12 +2,17 @@
 
 pub mod asked;
 pub mod charge;
+pub mod curve;
 pub mod guided;
+pub mod job;
+pub mod joints;
+pub mod page;
 pub mod record;
 pub mod run;
 pub mod setup;
 pub mod sheet;
 pub mod test;
+pub mod view;
 pub mod visit;
 
 use std::path::Path;
@@ -21,15 +26,19 @@ use startup::instrument::Instrument;
 use startup::volume::{Volume, under_test};
 use units::Dim;
 
+use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
-use crate::say::wrapped;
+use job::FromJob;
+use page::item;
 use sheet::{DayFile, InstrumentIn, Text};
 
 /// A start-up file as read.
 pub struct Day {
     /// As written.
     pub file: DayFile,
+    /// What the job says, where the file names one.
+    pub job: Option<FromJob>,
     shown: String,
     text: String,
 }
@@ -37,14 +46,29 @@ pub struct Day {
 const MOST: u64 = 1_000_000;
 
 impl Day {
-    /// Reads it.
-    pub fn read(path: &Path) -> Result<Self, Refusal> {
+    /// Reads it, and the job it names.
+    pub fn read(path: &Path, usual: &Usual) -> Result<Self, Refusal> {
+        let mut day = Self::alone(path)?;
+        if let Some(job) = &day.file.job {
+            let beside = path.parent().unwrap_or(Path::new("")).join(job);
+            day.job = Some(FromJob::read(&beside, day.file.on.as_deref(), usual)?);
+            day.nothing_twice()?;
+        }
+        Ok(day)
+    }
+
+    fn alone(path: &Path) -> Result<Self, Refusal> {
         let shown = path.display().to_string();
         let bytes = files::bytes(path, MOST, "start-up file")?;
         let text = String::from_utf8(bytes)
             .map_err(|_| Fault::file(&shown, "the file is not UTF-8 text"))?;
         match toml::from_str::<DayFile>(&text) {
-            Ok(file) if file.northwall_startup == 1 => Ok(Self { file, shown, text }),
+            Ok(file) if file.northwall_startup == 1 => Ok(Self {
+                file,
+                job: None,
+                shown,
+                text,
+            }),
             Ok(file) => Err(
                 Fault::file(&shown, "this version of a start-up file is not known")
                     .got(file.northwall_startup.to_string())
@@ -62,6 +86,11 @@ impl Day {
                     .into())
             }
         }
+    }
+
+    /// The catalogue beside the file or above it.
+    pub fn catalogue(&self) -> Option<std::path::PathBuf> {
+        files::beside(Path::new(&self.shown))
     }
 
     /// A fault at a text of the file.
@@ -105,30 +134,72 @@ impl Day {
         at.map_or(Ok(usual), |t| self.value(place, t, dim))
     }
 
+    /// What the job knows is not typed again: two of one are one too many when they differ.
+    fn nothing_twice(&self) -> Result<(), Refusal> {
+        let Some(job) = &self.job else { return Ok(()) };
+        let file = &self.file;
+        let charge = file.charge.as_ref();
+        let twice = [
+            ("refrigerant", &file.refrigerant, job.refrigerant.is_some()),
+            ("elevation", &file.elevation, job.elevation_m.is_some()),
+            ("outdoor", &file.outdoor, true),
+        ];
+        let weights = charge.map(|c| {
+            [
+                ("charge.factory", &c.factory, job.factory_kg.is_some()),
+                ("charge.trim", &c.trim, job.trim_kg.is_some()),
+                ("charge.most", &c.most, job.most_kg.is_some()),
+            ]
+        });
+        let target = file
+            .pressure
+            .as_ref()
+            .map(|p| ("pressure.target", &p.target, job.target_pa.is_some()));
+        let mut all: Vec<(&str, &Text)> = twice
+            .into_iter()
+            .chain(weights.into_iter().flatten())
+            .chain(target)
+            .filter(|t| t.2)
+            .filter_map(|(place, text, _)| Some((place, text.as_ref()?)))
+            .collect();
+        all.extend(file.heads.iter().map(|t| ("heads", t)));
+        all.extend(file.line.iter().map(|l| ("line.tube", &l.tube)));
+        match all.first() {
+            None => Ok(()),
+            Some((place, text)) => Err(self
+                .fault(place, text, format!("this stands in {} already", job.shown))
+                .mend("take the line out here; what was built otherwise goes into the job's [[as_built]]")
+                .into()),
+        }
+    }
+
     /// The refrigerant.
     pub fn refrigerant(&self) -> Result<Refrigerant, Refusal> {
-        let said = self
-            .file
-            .refrigerant
-            .get_ref()
-            .replace(['-', ' '], "")
-            .to_uppercase();
+        if let Some(known) = self.job.as_ref().and_then(|j| j.refrigerant) {
+            return Ok(known);
+        }
+        let typed = (self.file.refrigerant.as_ref()).ok_or_else(|| {
+            self.missing(
+                "refrigerant",
+                "refrigerant = \"R-32\", or job = \"job.toml\"",
+            )
+        })?;
+        let said = typed.get_ref().replace(['-', ' '], "").to_uppercase();
         Refrigerant::ALL
             .into_iter()
             .find(|r| r.name().replace('-', "") == said)
             .ok_or_else(|| {
-                self.fault(
-                    "refrigerant",
-                    &self.file.refrigerant,
-                    "this refrigerant is not known",
-                )
-                .allowed("R-32, R-410A, R-454B, R-290")
-                .into()
+                self.fault("refrigerant", typed, "this refrigerant is not known")
+                    .allowed("R-32, R-410A, R-454B, R-290")
+                    .into()
             })
     }
 
     /// Height above the sea, m.
     pub fn altitude_m(&self) -> Result<f64, Refusal> {
+        if let Some(known) = self.job.as_ref().and_then(|j| j.elevation_m) {
+            return Ok(known);
+        }
         self.value_or("elevation", self.file.elevation.as_ref(), Dim::Length, 0.0)
     }
 
@@ -182,6 +253,9 @@ impl Day {
             let day = startup::stamp::read_day(t.get_ref())
                 .map_err(|e| self.fault(&format!("{place}.calibrated"), t, e.why))?;
             made.calibrated_day = Some(day);
+        } else if let Some(job) = &self.job {
+            let known = job.tools.iter().find(|t| t.0 == from.id);
+            made.until_day = known.and_then(|t| t.1);
         }
         Ok(made)
     }
@@ -199,8 +273,70 @@ impl Day {
             })
     }
 
-    /// Lines as built.
+    /// Heads of the job whose lines are under test; all of them where the file names none.
+    pub fn tested(&self, job: &FromJob) -> Result<Vec<String>, Refusal> {
+        let mut out = Vec::new();
+        for text in &self.file.tested {
+            if !job.lines.iter().any(|l| &l.head == text.get_ref()) {
+                return Err(self
+                    .fault("tested", text, "there is no such head on this outdoor unit")
+                    .allowed(job.head_names())
+                    .into());
+            }
+            out.push(text.get_ref().clone());
+        }
+        if out.is_empty() {
+            out.extend(job.lines.iter().map(|l| l.head.clone()));
+        }
+        Ok(out)
+    }
+
+    fn lines_of(&self, job: &FromJob) -> Result<Vec<(Tube, f64)>, Refusal> {
+        let mut out = Vec::new();
+        let tested = self.tested(job)?;
+        for line in job.lines.iter().filter(|l| tested.contains(&l.head)) {
+            let Some(((liquid, gas), length_m)) = line.tubes.zip(line.length_m) else {
+                return Err(Fault::file(
+                    &job.shown,
+                    format!("length or tubes of the line to {} are not there", line.head),
+                )
+                .mend("a [[line]] for the head, or its length as built in [[as_built]]")
+                .into());
+            };
+            out.extend([(liquid, length_m), (gas, length_m)]);
+        }
+        Ok(out)
+    }
+
+    /// The lines under test and where their lengths are from, in words.
+    pub fn lines_words(&self, system: units::System) -> Result<Vec<String>, Refusal> {
+        let Some(job) = &self.job else {
+            return Ok(Vec::new());
+        };
+        let tested = self.tested(job)?;
+        Ok(job
+            .lines
+            .iter()
+            .filter(|l| tested.contains(&l.head))
+            .filter_map(|l| {
+                let ((liquid, gas), length_m) = l.tubes.zip(l.length_m)?;
+                Some(format!(
+                    "{}: {} and {}, {} as {}",
+                    l.head,
+                    page::tube(liquid),
+                    page::tube(gas),
+                    units::show(length_m, Dim::Length, system),
+                    if l.built { "built" } else { "planned" }
+                ))
+            })
+            .collect())
+    }
+
+    /// Lines as built: liquid and gas each.
     pub fn lines(&self) -> Result<Vec<(Tube, f64)>, Refusal> {
+        if let Some(job) = &self.job {
+            return self.lines_of(job);
+        }
         self.file
             .line
             .iter()
@@ -230,7 +366,7 @@ impl Day {
         let burns = self.refrigerant()?.lower_flammability_kg_per_m3().is_some();
         Ok(cautions(step, burns)
             .into_iter()
-            .map(|c| wrapped("! ", c))
+            .map(|c| item("! ", c))
             .collect())
     }
 }

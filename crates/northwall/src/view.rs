@@ -26,7 +26,7 @@ pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// Schemas of all answers, by the name of their file in `schema/`.
 pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
-    vec![
+    let mut all = vec![
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
@@ -34,5 +34,7 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
         ("season.output.json", schemars::schema_for!(SeasonView)),
         ("sheet.output.json", schemars::schema_for!(SheetView)),
         ("why.output.json", schemars::schema_for!(WhyAnswer)),
-    ]
+    ];
+    all.extend(crate::day::view::schemas());
+    all
 }

@@ -5,6 +5,8 @@ mod support;
 use serde_json::Value;
 use support::{BOX, DEMO, FREE, project, run};
 
+const DAY: &str = "jobs/lake-street/startup.toml";
+
 fn json(arguments: &[&str]) -> Value {
     let mut all = arguments.to_vec();
     all.push("--json");
@@ -114,7 +116,7 @@ fn holds(value: &Value, schema: &Value, root: &Value, at: &str) -> Result<(), St
 
 #[test]
 fn every_answer_keeps_to_its_schema() {
-    let asked: [(&str, &[&str]); 11] = [
+    let asked: [(&str, &[&str]); 16] = [
         ("check.output.json", &["check", DEMO]),
         ("check.output.json", &["check", BOX]),
         ("loads.output.json", &["loads", DEMO]),
@@ -126,6 +128,11 @@ fn every_answer_keeps_to_its_schema() {
         ("why.output.json", &["why", DEMO, "loads"]),
         ("prove.output.json", &["prove"]),
         ("sheet.output.json", &["sheet", "catalogue/loon-12.toml"]),
+        ("test-joints.output.json", &["test", "joints", DAY]),
+        ("test-pressure.output.json", &["test", "pressure", DAY]),
+        ("test-vacuum.output.json", &["test", "vacuum", DAY]),
+        ("charge.output.json", &["charge", DAY]),
+        ("run.output.json", &["run", DAY]),
     ];
     for (name, arguments) in asked {
         let schema = schema(name);
@@ -136,9 +143,66 @@ fn every_answer_keeps_to_its_schema() {
     }
 }
 
+/// What the day's commands say when they have readings and a record.
+#[test]
+fn answers_of_the_day_keep_to_their_schemas() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str| folder.path().join(name).to_str().expect("text").to_owned();
+    let (record, log, vacuum) = (path("r.jsonl"), path("p.csv"), path("v.csv"));
+    let readings = |head: &str, row: &dyn Fn(usize) -> String| {
+        (0..40).fold(head.to_owned(), |text, i| text + &row(i) + "\n")
+    };
+    let clock = |i: usize| format!("{:02}:{:02}", 8 + i / 60, i % 60);
+    let pressure = readings("Time,Pressure,Line\n", &|i| {
+        format!("2026-10-20 {},550.0,62.0", clock(i))
+    });
+    let micron = readings("Date;Clock;Vacuum\n", &|i| {
+        format!("2026-10-20;{};{}", clock(i), 400 + i)
+    });
+    std::fs::write(&log, pressure).expect("written");
+    std::fs::write(&vacuum, micron).expect("written");
+    let asked: [(&str, &[&str]); 8] = [
+        ("test-joints.output.json", &["test", "joints", DAY]),
+        ("test-pressure.output.json", &["test", "pressure", DAY, "--log", &log]),
+        ("test-vacuum.output.json", &["test", "vacuum", DAY, "--log", &vacuum]),
+        ("charge.output.json", &["charge", DAY]),
+        ("run.output.json", &["run", DAY, "--accept"]),
+        ("visit.output.json", &["visit", DAY]),
+        ("record.output.json", &["record", "show"]),
+        ("record.output.json", &["record", "verify"]),
+    ];
+    for (name, arguments) in asked {
+        let mut all = arguments.to_vec();
+        if all[0] != "record" {
+            all.push("--record");
+        }
+        all.push(&record);
+        let schema = schema(name);
+        let answer = json(&all);
+        if let Err(why) = holds(&answer, &schema, &schema, "") {
+            panic!("{all:?} against {name}: {why}");
+        }
+    }
+}
+
 #[test]
 fn the_published_schemas_are_those_of_the_program() {
-    for name in ["check", "loads", "prove", "season", "sheet", "why"] {
+    let names = [
+        "charge",
+        "check",
+        "loads",
+        "prove",
+        "record",
+        "run",
+        "season",
+        "sheet",
+        "test-joints",
+        "test-pressure",
+        "test-vacuum",
+        "visit",
+        "why",
+    ];
+    for name in names {
         let file = format!("{name}.output.json");
         let (code, out, _) = run(&["schema", &file]);
         assert_eq!(code, 0);

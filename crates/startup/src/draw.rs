@@ -83,6 +83,12 @@ impl Field {
         self.text(x, y - 5.0, anchor, text);
     }
 
+    /// Under a line that falls to the right: text that ends there does not meet it.
+    fn says_under(&mut self, p: (f64, f64), text: &str) {
+        let (x, y) = self.at(p);
+        self.text(x, (y + 14.0).clamp(TOP + 10.0, BOTTOM - 3.0), "end", text);
+    }
+
     fn text(&mut self, x: f64, y: f64, anchor: &str, text: &str) {
         let _ = writeln!(
             self.out,
@@ -160,16 +166,15 @@ pub fn pressure(a: &PressureAnswer) -> String {
     );
     f.scales(|y| format!("{:+.2} %", 100.0 * y));
     f.line("copper", &[(0.0, 0.0), (length, -worth)]);
-    f.says(
+    f.says_under(
         (length, -worth),
-        "end",
         &format!("{:.0} g a year: worth a call-back", a.worth_g_per_year),
     );
     f.line("frost", &[(0.0, 0.0), (length, -a.loss_per_s * length)]);
     f.says(
-        (0.55 * length, blind * 0.4),
-        "middle",
-        "in here: no leak can be told from none",
+        (length, blind),
+        "end",
+        "in the wedge no leak can be told from none",
     );
     let dots: Vec<(f64, f64)> = a.curve.iter().map(|p| (p.0, p.1 - 1.0)).collect();
     f.dots(&dots);

@@ -58,7 +58,7 @@ pub fn read_torque_nm(text: &str) -> Result<f64, Wrong> {
     let (number, unit) = t.split_at(end);
     let unit: String = unit
         .chars()
-        .filter(|c| c.is_ascii_alphabetic())
+        .filter(char::is_ascii_alphabetic)
         .map(|c| c.to_ascii_lowercase())
         .collect();
     let factor = match unit.as_str() {

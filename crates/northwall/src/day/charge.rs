@@ -1,149 +1,222 @@
-//! `charge`: joints, weighing in, label and ledger.
+//! `charge`: whether the tests hold, the release, weighing in, label and ledger.
 
 use std::path::Path;
 
-use serde_json::json;
+use reckon::Verdict;
+use serde_json::{Value, json};
 use startup::caution::Step;
-use startup::charge::{Movement, WeighIn, balance, label, weigh_in};
-use startup::joints::{Joint, complaints, usual_torque_nm, wrench_setting_nm};
+use startup::charge::{Movement, WeighIn, balance, label, release_steps, weigh_in};
 use units::Dim;
 
 use super::Day;
+use super::asked::OfDay;
+use super::page::{item, para};
+use super::record::{Book, keep, told};
+use super::sheet::{ChargeIn, Text};
+use super::view::{BeforeView, ChargeView, LedgerView, NORTHWALL, WeighedView};
 use crate::refusal::Refusal;
 use crate::report::Report;
-use crate::say::{heading, wrapped};
+use crate::say::heading;
 
-fn joints(day: &Day) -> Result<(String, Vec<Joint>, bool), Refusal> {
-    let mut text = String::new();
-    let mut made = Vec::new();
-    let mut bad = false;
-    for f in &day.file.flare {
-        let tube = day.tube("flare.tube", &f.tube)?;
-        let Some(sheet_nm) = f.sheet.or_else(|| usual_torque_nm(tube)) else {
-            return Err(day
-                .fault(
-                    "flare.sheet",
-                    &f.tube,
-                    "no usual torque is known for this tube",
-                )
-                .mend("sheet = [least, most] in N m")
-                .into());
+/// The last word of the record on the two tests.
+fn before(day: &Day, record: Option<&Path>) -> Result<Vec<BeforeView>, Refusal> {
+    let mut out = vec![
+        BeforeView {
+            what: "pressure",
+            verdict: Verdict::CannotTell.words(),
+            record: None,
+        },
+        BeforeView {
+            what: "vacuum",
+            verdict: Verdict::CannotTell.words(),
+            record: None,
+        },
+    ];
+    let Some(path) = record else { return Ok(out) };
+    let book = Book::open(path, day.now()?, &day.file.who)?;
+    for view in &mut out {
+        let kind = format!("{}-verdict", view.what);
+        let Some((n, says)) = book.standing(&kind).last().map(|r| (r.n, r.says.clone())) else {
+            continue;
         };
-        let middle = 0.5 * (sheet_nm.0 + sheet_nm.1);
-        let mut line = format!(
-            "{}: {:.0} to {:.0} N m ({:.0} to {:.0} ft lb)",
-            f.place,
-            sheet_nm.0,
-            sheet_nm.1,
-            sheet_nm.0 / 1.355_818,
-            sheet_nm.1 / 1.355_818
-        );
-        if let Some(w) = &day.file.wrench {
-            let l = day.value("wrench.length", &w.length, Dim::SmallLength)?;
-            let e = day.value("wrench.crowfoot", &w.crowfoot, Dim::SmallLength)?;
-            let set = wrench_setting_nm(middle, l, e).map_err(|e| day.wrong("wrench", &e))?;
-            line.push_str(&format!("; set this wrench to {set:.0} N m"));
+        view.record = Some(n);
+        view.verdict = match says.pointer("/answer/verdict").and_then(Value::as_str) {
+            Some("holds") => Verdict::Holds.words(),
+            Some("fails") => Verdict::Fails.words(),
+            _ => Verdict::CannotTell.words(),
+        };
+    }
+    Ok(out)
+}
+
+fn before_words(b: &BeforeView) -> String {
+    match (b.verdict, b.record) {
+        ("holds", Some(n)) => format!("{} test: holds (record {n})", b.what),
+        ("fails", Some(n)) => {
+            format!(
+                "{} test: fails (record {n}): leave the valves shut, mend, test again",
+                b.what
+            )
         }
-        line.push_str(&format!("; made {:.0} N m, {}", f.torque, f.initials));
-        text.push_str(&wrapped("  ", &line));
-        made.push(Joint::Flare {
-            place: f.place.clone(),
-            torque_nm: f.torque,
-            sheet_nm,
-            initials: f.initials.clone(),
+        (_, Some(n)) => format!(
+            "{} test: cannot tell (record {n}): leave the valves shut until it holds",
+            b.what
+        ),
+        (_, None) => format!(
+            "{} test: not in the record: leave the valves shut until it holds",
+            b.what
+        ),
+    }
+}
+
+/// The weighing, from the file and what the job asks.
+fn weighing(day: &Day, c: &ChargeIn) -> Result<WeighIn, Refusal> {
+    let mass = |place: &str, t: &Text| day.value(place, t, Dim::Mass);
+    let of = |place: &str, typed: &Option<Text>, known: Option<f64>| match (known, typed) {
+        (Some(kg), _) => Ok(Some(kg)),
+        (None, Some(t)) => mass(place, t).map(Some),
+        (None, None) => Ok(None),
+    };
+    let job = day.job.as_ref();
+    let missing = |key: &str| {
+        let why = job.map_or(String::new(), |j| {
+            format!("; `northwall lines {}` says why the job has none", j.shown)
+        });
+        day.missing(key, &format!("{key} = \"...\" with its mass{why}"))
+    };
+    Ok(WeighIn {
+        factory_kg: of("charge.factory", &c.factory, job.and_then(|j| j.factory_kg))?
+            .ok_or_else(|| missing("charge.factory"))?,
+        trim_kg: of("charge.trim", &c.trim, job.and_then(|j| j.trim_kg))?
+            .ok_or_else(|| missing("charge.trim"))?,
+        most_kg: of("charge.most", &c.most, job.and_then(|j| j.most_kg))?,
+        before_kg: mass("charge.before", &c.before)?,
+        after_kg: mass("charge.after", &c.after)?,
+        scale_kg: mass("charge.scale_within", &c.scale_within)?,
+    })
+}
+
+/// All that moved: the charge's own cylinder first, then the others.
+fn movements(day: &Day, own: Option<(&ChargeIn, &WeighIn)>) -> Result<Vec<Movement>, Refusal> {
+    let mut out: Vec<Movement> = own
+        .map(|(c, w)| Movement {
+            cylinder: c.cylinder.clone(),
+            before_kg: w.before_kg,
+            after_kg: w.after_kg,
+            system_kg: w.trim_kg,
+        })
+        .into_iter()
+        .collect();
+    for m in &day.file.movement {
+        out.push(Movement {
+            cylinder: m.cylinder.clone(),
+            before_kg: day.value("movement.before", &m.before, Dim::Mass)?,
+            after_kg: day.value("movement.after", &m.after, Dim::Mass)?,
+            system_kg: day.value("movement.system", &m.system, Dim::Mass)?,
         });
     }
-    for b in &day.file.brazed {
-        let flow = day.value("brazed.nitrogen", &b.nitrogen, Dim::VolumeFlow)?;
-        text.push_str(&wrapped(
-            "  ",
-            &format!("{}: brazed, {}", b.place, b.initials),
-        ));
-        made.push(Joint::Brazed {
-            place: b.place.clone(),
-            nitrogen_m3_per_s: flow,
-            initials: b.initials.clone(),
-        });
-    }
-    for joint in &made {
-        for c in complaints(joint) {
-            bad = true;
-            text.push_str(&wrapped("  fails: ", &c));
-        }
-    }
-    Ok((text, made, bad))
+    Ok(out)
+}
+
+/// What goes back into the job file.
+fn for_the_job(day: &Day, c: &ChargeIn, w: &WeighIn, on: &str) -> Result<Option<String>, Refusal> {
+    let Some(job) = &day.job else { return Ok(None) };
+    let (who, name) = (&day.file.who, day.refrigerant()?.name());
+    let (outdoor, cylinder) = (&job.outdoor, &c.cylinder);
+    Ok(Some(format!(
+        "[[as_built]]\nwho = {who:?}\nwhen = \"{on}\"\noutdoor = {outdoor:?}\ncharge = \"{:.0} g\"\n\n\
+         [[weighing]]\ncylinder = {cylinder:?}\noutdoor = {outdoor:?}\nrefrigerant = \"{name}\"\n\
+         day = \"{on}\"\nbefore = \"{:.3} kg\"\nafter = \"{:.3} kg\"\nwho = {who:?}\n",
+        1000.0 * (w.before_kg - w.after_kg),
+        w.before_kg,
+        w.after_kg
+    )))
 }
 
 /// `charge`.
-pub fn answer(day: &Day, record: Option<&Path>) -> Result<Report, Refusal> {
-    let mut text = String::new();
-    let (said, made, mut fails) = joints(day)?;
-    if !made.is_empty() {
-        text.push_str(&heading("Joints"));
-        text.push_str(&day.cautions(Step::Joints)?);
-        text.push_str(&said);
-    }
-    text.push_str(&heading("Charge"));
+pub fn answer(day: &Day, of: &OfDay) -> Result<Report, Refusal> {
+    let before = before(day, of.record.as_deref())?;
+    let mut fails = before.iter().any(|b| b.verdict == "fails");
+    let mut text = heading("Charge and release");
     text.push_str(&day.cautions(Step::Charge)?);
-    let now = day.now()?;
-    let mut weighed = None;
-    let mut label_text = None;
-    if let Some(c) = &day.file.charge {
-        let mass = |place: &str, t| day.value(place, t, Dim::Mass);
-        let w = WeighIn {
-            factory_kg: mass("charge.factory", &c.factory)?,
-            trim_kg: mass("charge.trim", &c.trim)?,
-            most_kg: c
-                .most
-                .as_ref()
-                .map(|t| mass("charge.most", t))
-                .transpose()?,
-            before_kg: mass("charge.before", &c.before)?,
-            after_kg: mass("charge.after", &c.after)?,
-            scale_kg: mass("charge.scale_within", &c.scale_within)?,
-        };
-        let a = weigh_in(&w).map_err(|e| day.wrong("charge", &e))?;
-        fails |= a.verdict == reckon::Verdict::Fails;
-        text.push_str(&wrapped(
-            "",
-            &format!("{}. {} {}", a.verdict.words(), a.says, a.mend),
-        ));
-        let written = now.written();
-        let l = label(
-            day.refrigerant()?,
-            &w,
-            written.get(..10).unwrap_or(&written),
-            &day.file.who,
-        );
+    for b in &before {
+        text.push_str(&item("  ", &before_words(b)));
+    }
+    let steps = release_steps();
+    for (i, step) in steps.iter().enumerate() {
+        text.push_str(&item(&format!("{}. ", i + 1), step));
+    }
+    let written = day.now()?.written();
+    let on = written.get(..10).unwrap_or(&written);
+    let mut view = ChargeView {
+        northwall: NORTHWALL,
+        before,
+        steps: steps.to_vec(),
+        weighed: None,
+        opened: None,
+        ledger: None,
+        label: None,
+        for_the_job: None,
+        kept: None,
+    };
+    let own = match &day.file.charge {
+        Some(c) => Some((c, weighing(day, c)?)),
+        None => None,
+    };
+    if let Some((c, w)) = &own {
+        let a = weigh_in(w).map_err(|e| day.wrong("charge", &e))?;
+        fails |= a.verdict == Verdict::Fails;
+        text.push_str(&para(&format!(
+            "{}. {} {}",
+            a.verdict.words(),
+            a.says,
+            a.mend
+        )));
+        view.opened = c.opened.clone().filter(|o| !o.trim().is_empty());
+        text.push_str(&para(&view.opened.as_ref().map_or_else(
+            || {
+                "Nobody has noted that the valves are open and the caps on: opened = \"initials\"."
+                    .to_owned()
+            },
+            |who| format!("Valves open, caps on: {who}."),
+        )));
+        let l = label(day.refrigerant()?, w, on, &day.file.who);
         text.push_str("Label:\n");
         for line in l.lines() {
             text.push_str(&format!("  {line}\n"));
         }
-        label_text = Some(l);
-        weighed = Some(a);
+        view.label = Some(l);
+        view.for_the_job = for_the_job(day, c, w, on)?;
+        view.weighed = Some(WeighedView {
+            verdict: a.verdict.words(),
+            factory_kg: w.factory_kg,
+            trim_kg: w.trim_kg,
+            added_kg: a.added_kg,
+            total_kg: a.total_kg,
+            says: a.says,
+            mend: a.mend,
+        });
     }
-    let mut ledger = None;
-    if !day.file.movement.is_empty() {
-        let mut movements = Vec::new();
-        for m in &day.file.movement {
-            movements.push(Movement {
-                cylinder: m.cylinder.clone(),
-                before_kg: day.value("movement.before", &m.before, Dim::Mass)?,
-                after_kg: day.value("movement.after", &m.after, Dim::Mass)?,
-                system_kg: day.value("movement.system", &m.system, Dim::Mass)?,
-            });
+    let moved = movements(day, own.as_ref().map(|(c, w)| (*c, w)))?;
+    if !moved.is_empty() {
+        let (verdict, off, says) = balance(&moved).map_err(|e| day.wrong("movement", &e))?;
+        fails |= verdict == Verdict::Fails;
+        text.push_str(&para(&format!("Ledger: {}. {says}", verdict.words())));
+        view.ledger = Some(LedgerView {
+            verdict: verdict.words(),
+            unaccounted_kg: off,
+            says,
+        });
+    }
+    if let (Some(lines), Some(job)) = (&view.for_the_job, &day.job) {
+        text.push_str(&para(&format!("For {}, once it is right:", job.shown)));
+        for line in lines.lines() {
+            text.push_str(&format!("  {line}\n"));
         }
-        let (verdict, off, says) = balance(&movements).map_err(|e| day.wrong("movement", &e))?;
-        fails |= verdict == reckon::Verdict::Fails;
-        text.push_str(&wrapped("", &format!("{}. {says}", verdict.words())));
-        ledger = Some(json!({ "verdict": verdict, "unaccounted_kg": off }));
     }
-    let json = json!({ "joints": made, "weighed": weighed, "label": label_text, "ledger": ledger });
-    super::run::keep(day, record, "charge", &json, &mut text)?;
-    Ok(Report {
-        text,
-        json,
-        svg: None,
-        code: u8::from(fails),
-    })
+    view.kept = keep(day, of, "charge", json!(view))?;
+    text.push_str(&told(view.kept.as_slice()));
+    let mut report = Report::new(text, &view);
+    report.code = u8::from(fails);
+    Ok(report)
 }

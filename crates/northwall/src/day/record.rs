@@ -8,6 +8,10 @@ use serde_json::{Value, json};
 use startup::Stamp;
 use startup::record::{Chain, Entry, Record, verify};
 
+use super::asked::OfDay;
+use super::page::{item, para, short};
+use super::view::{KeptView, NORTHWALL, RecordLineView, RecordView};
+use super::{Day, files};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 
@@ -99,10 +103,51 @@ impl Book {
             .collect()
     }
 
-    /// Hash of the last record.
-    pub fn last_hash(&self) -> &str {
-        self.chain.last_hash()
+    /// The last record, for whoever writes its hash down.
+    pub fn last(&self) -> KeptView {
+        KeptView {
+            record: self.chain.records.len() as u64,
+            hash: self.chain.last_hash().to_owned(),
+        }
     }
+}
+
+/// Keeps an answer where a record is kept, as a correction where it is one.
+pub fn keep(day: &Day, of: &OfDay, kind: &str, says: Value) -> Result<Option<KeptView>, Refusal> {
+    let Some(path) = &of.record else {
+        return Ok(None);
+    };
+    let at = day.now()?;
+    let mut book = Book::open(path, at, &day.file.who)?;
+    if let Some((n, _)) = of.correction() {
+        let known = book.standing(kind).iter().any(|r| r.n == n);
+        if !known {
+            return Err(Fault::flag(
+                "--corrects",
+                format!("record {n} is no {kind}, or was corrected since"),
+            )
+            .mend("northwall record show FILE")
+            .into());
+        }
+    }
+    book.add(at, &day.file.who, kind, says, of.correction())?;
+    Ok(Some(book.last()))
+}
+
+/// That something was kept, and what to write down.
+pub fn told(kept: &[KeptView]) -> String {
+    let Some(last) = kept.last() else {
+        return String::new();
+    };
+    let which = match kept {
+        [one] => format!("record {}", one.record),
+        [first, ..] => format!("records {} to {}", first.record, last.record),
+        [] => String::new(),
+    };
+    para(&format!(
+        "Kept as {which}; write down: {}",
+        short(&last.hash)
+    ))
 }
 
 fn broken(shown: &str, e: &startup::record::Broken) -> Fault {
@@ -112,47 +157,157 @@ fn broken(shown: &str, e: &startup::record::Broken) -> Fault {
     fault
 }
 
+const MOST: u64 = 200_000_000;
+
+fn read(path: &Path) -> Result<String, Refusal> {
+    let bytes = files::bytes(path, MOST, "file of records")?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// Letters of a hash that are enough to know it by.
+const ENOUGH: usize = 16;
+
 /// `record verify`: exit 1 where it was altered.
 pub fn check(path: &Path, last: Option<&str>) -> Result<Report, Refusal> {
-    let shown = path.display().to_string();
-    let text = std::fs::read(path).map_err(|e| Fault::file(&shown, e.to_string()))?;
-    let text = String::from_utf8_lossy(&text);
-    let (code, says, json) = match verify(&text) {
-        Err(e) => (
-            1,
-            format!("altered: {e}\n"),
-            json!({ "holds": false, "line": e.line, "why": e.why }),
-        ),
+    let wanted = last.map(|l| l.replace(' ', "").to_lowercase());
+    if let Some(l) = wanted.as_ref().filter(|l| l.len() < ENOUGH) {
+        return Err(Fault::flag("--last", "this is too short for a hash")
+            .got(l.clone())
+            .allowed("its first 16 letters or more")
+            .into());
+    }
+    let mut view = RecordView {
+        northwall: NORTHWALL,
+        holds: false,
+        records: 0,
+        last: String::new(),
+        line: None,
+        why: None,
+        unfinished_bytes: 0,
+        shown: Vec::new(),
+    };
+    let text = match verify(&read(path)?) {
+        Err(e) => {
+            view.line = Some(e.line);
+            view.why = Some(e.why.clone());
+            para(&format!("altered: {e}"))
+        }
         Ok(chain) => {
-            let hash = chain.last_hash().to_owned();
-            let known = last.is_none_or(|l| chain.records.iter().any(|r| r.hash == l));
-            let mut says = format!(
-                "{} records, each as it was made\nlast {hash}\n",
-                chain.records.len()
-            );
+            let there = |l: &String| chain.records.iter().any(|r| r.hash.starts_with(l.as_str()));
+            view.holds = wanted.as_ref().is_none_or(there);
+            view.records = chain.records.len();
+            chain.last_hash().clone_into(&mut view.last);
+            view.unfinished_bytes = chain.unfinished;
+            let mut text = para(&format!(
+                "{} records, each as it was made; the last is {}",
+                chain.records.len(),
+                short(chain.last_hash())
+            ));
             if chain.unfinished > 0 {
-                says.push_str("the last line was never finished: it was not acknowledged and does not count\n");
+                text.push_str(&para(
+                    "The last line was never finished: it was not acknowledged and does not count.",
+                ));
             }
-            if let Some(l) = last {
-                says.push_str(&if known {
-                    format!("the record {l} written down elsewhere is there\n")
-                } else {
-                    format!("altered: the record {l} written down elsewhere is not there: the end was cut off or made anew\n")
-                });
-            } else {
-                says.push_str("Records cut off at the end show only against a hash written down elsewhere: --last HASH\n");
+            match (&wanted, view.holds) {
+                (None, _) => text.push_str(&para(
+                    "Records cut off at the end show only against a hash written down elsewhere: --last HASH",
+                )),
+                (Some(l), true) => text.push_str(&para(&format!("Record {} is there.", short(l)))),
+                (Some(l), false) => {
+                    let why = format!("record {} is not there: the end was cut off or made anew", short(l));
+                    text.push_str(&para(&format!("altered: {why}")));
+                    view.why = Some(why);
+                }
             }
-            (
-                u8::from(!known),
-                says,
-                json!({ "holds": known, "records": chain.records.len(), "last": hash, "unfinished_bytes": chain.unfinished }),
-            )
+            text
         }
     };
-    Ok(Report {
-        text: says,
-        json,
-        svg: None,
-        code,
-    })
+    let mut report = Report::new(text, &view);
+    report.code = u8::from(!view.holds);
+    Ok(report)
+}
+
+/// What stands in a record, in a few words.
+fn summary(r: &Record) -> String {
+    let text = |v: &Value| v.as_str().map(str::to_owned);
+    let says = &r.says;
+    let answer = says.get("answer").unwrap_or(says);
+    let number = |key: &str| says.get(key).and_then(Value::as_f64);
+    match r.kind.as_str() {
+        "pressure-reading" => match (number("pa"), number("line_c")) {
+            (Some(pa), Some(c)) => format!(
+                "{:.1} psi, {:.1} F",
+                pa / 6_894.757_293_168_361,
+                c * 1.8 + 32.0
+            ),
+            _ => String::new(),
+        },
+        "vacuum-reading" => number("pa").map_or(String::new(), |pa| {
+            format!("{:.0} micron", pa / startup::vacuum::MICRON_PA)
+        }),
+        "joint" => format!(
+            "{}, {}",
+            says.get("place").and_then(text).unwrap_or_default(),
+            says.get("initials").and_then(text).unwrap_or_default()
+        ),
+        "charge" => says
+            .pointer("/weighed/says")
+            .and_then(text)
+            .unwrap_or_default(),
+        _ => ["verdict", "says", "step"]
+            .iter()
+            .filter_map(|k| answer.get(*k).and_then(text))
+            .collect::<Vec<_>>()
+            .join(": "),
+    }
+}
+
+/// `record show`.
+pub fn show(path: &Path) -> Result<Report, Refusal> {
+    let shown = path.display().to_string();
+    let chain = verify(&read(path)?).map_err(|e| broken(&shown, &e))?;
+    let standing: Vec<u64> = chain.standing().iter().map(|r| r.n).collect();
+    let mut text = String::new();
+    let mut lines = Vec::new();
+    for r in &chain.records {
+        let stands = standing.contains(&r.n);
+        let mut words = format!(
+            "{} {} {} {}",
+            r.at.get(..16).unwrap_or(&r.at).replace('T', " "),
+            r.kind,
+            r.who,
+            summary(r)
+        );
+        if let Some(old) = r.corrects {
+            words.push_str(&format!(" (corrects {old}: {})", r.why));
+        }
+        if !stands {
+            words.push_str(" (corrected since)");
+        }
+        text.push_str(&item(&format!("{:>3} ", r.n), &words));
+        lines.push(RecordLineView {
+            n: r.n,
+            at: r.at.clone(),
+            who: r.who.clone(),
+            kind: r.kind.clone(),
+            corrects: r.corrects,
+            why: r.why.clone(),
+            corrected: !stands,
+            says: r.says.clone(),
+        });
+    }
+    text.push_str(&para(&format!("The last is {}", short(chain.last_hash()))));
+    Ok(Report::new(
+        text,
+        &RecordView {
+            northwall: NORTHWALL,
+            holds: true,
+            records: chain.records.len(),
+            last: chain.last_hash().to_owned(),
+            line: None,
+            why: None,
+            unfinished_bytes: chain.unfinished,
+            shown: lines,
+        },
+    ))
 }

@@ -1,49 +1,60 @@
 //! `run`: the first run against what the unit's data expect of today.
 
-use std::path::Path;
-
 use heatpump::{Head, OutdoorUnit, System};
-use serde_json::{Value, json};
+use serde_json::json;
 use startup::caution::Step;
-use startup::first_run::{Readings, RunAnswer, SheetTargets, judge};
+use startup::first_run::{Check, Readings, RunAnswer, SheetTargets, judge};
 use units::Dim;
 
 use super::Day;
-use super::record::Book;
+use super::asked::Run;
+use super::page::{item, para};
+use super::record::{keep, told};
 use super::sheet::{RunIn, Text};
+use super::view::{NORTHWALL, ReadingView, RunView};
+use crate::arguments::Usual;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, heading, wrapped};
+use crate::say::{Say, heading};
 
-/// Keeps an answer where a record is kept.
-pub fn keep(
-    day: &Day,
-    record: Option<&Path>,
-    kind: &str,
-    json: &Value,
-    text: &mut String,
-) -> Result<(), Refusal> {
-    if let Some(path) = record {
-        let at = day.now()?;
-        let mut book = Book::open(path, at, &day.file.who)?;
-        let n = book.add(at, &day.file.who, kind, json.clone(), None)?;
-        text.push_str(&format!(
-            "kept as record {n}; last hash {}\n",
-            book.last_hash()
-        ));
+/// The system, from the job or from the sheets that the file names. With `[run] head` only that
+/// head runs.
+fn system(day: &Day, from: &RunIn, usual: &Usual) -> Result<System, Refusal> {
+    if let Some(job) = &day.job {
+        if let Some(head) = &from.head {
+            if !job.heads.iter().any(|h| &h.0 == head.get_ref()) {
+                return Err(day
+                    .fault(
+                        "run.head",
+                        head,
+                        "there is no such head on this outdoor unit",
+                    )
+                    .allowed(job.head_names())
+                    .into());
+            }
+        } else if job.heads.len() > 1 {
+            return Err(day.missing(
+                "run.head",
+                &format!(
+                    "head = \"...\", the one that runs; the others off. It is one of {}",
+                    job.head_names()
+                ),
+            ));
+        }
+        return job.system(from.head.as_ref().map(|h| h.get_ref().as_str()));
     }
-    Ok(())
-}
-
-/// The system, from its sheets.
-fn system(day: &Day, folder: &Path) -> Result<System, Refusal> {
     let name = (day.file.outdoor.as_ref()).ok_or_else(|| {
         day.missing(
             "outdoor",
-            "outdoor = \"loon-12\" and heads = [\"teal-12\"], files of the catalogue",
+            "job = \"job.toml\"; or outdoor = \"loon-12\" and heads = [\"teal-12\"], files of the catalogue",
         )
     })?;
-    let sheet = |name: &str| crate::files::sheet(&folder.join(format!("{name}.toml"))).map(|s| s.0);
+    let folder = (usual.catalogue.clone())
+        .or_else(|| day.catalogue())
+        .unwrap_or_else(|| std::path::PathBuf::from("catalogue"));
+    let sheet = |name: &Text| {
+        crate::files::sheet(&folder.join(format!("{}.toml", name.get_ref()))).map(|s| s.0)
+    };
     let unfit =
         |e: heatpump::NotASystem| Refusal::from(Fault::flag("outdoor, heads", e.to_string()));
     let outdoor = OutdoorUnit::new(sheet(name)?).map_err(unfit)?;
@@ -130,43 +141,77 @@ fn dim(unit: &str) -> Option<Dim> {
     }
 }
 
-/// Checks as lines.
+/// Steps that a reading of each kind deserves: its limit of error says no more.
+fn rounded(x: f64, within: f64) -> f64 {
+    if !(within > 0.0 && within.is_finite()) {
+        return x;
+    }
+    let step = libm::pow(10.0, libm::floor(libm::log10(within)));
+    libm::round(x / step) * step
+}
+
+/// A water flow: litres or gallons an hour.
+fn water(kg_per_h: f64, say: Say) -> String {
+    if say.system == units::System::Us {
+        format!("{:.1} gal/h", kg_per_h / 3.785)
+    } else {
+        format!("{kg_per_h:.1} L/h")
+    }
+}
+
+/// A reading as it is said; `unit` alone where it stands.
+pub fn value(what: &str, unit: &str, x: f64, within: f64, say: Say) -> String {
+    let x = rounded(x, within);
+    match (what, dim(unit)) {
+        ("power", _) => format!("{x:.0} W"),
+        ("voltage", _) => format!("{x:.0} V"),
+        ("current", _) => format!("{x:.1} A"),
+        ("output", _) => say.load(x),
+        (_, Some(d)) => say.of(x, d),
+        _ if unit == "kg/h" => water(x, say),
+        _ => format!("{x:.1} {unit}"),
+    }
+}
+
+/// Checks as lines: what, where it lies, and below it the figures.
 pub fn shown(a: &RunAnswer, say: Say) -> String {
     let mut text = String::new();
     for c in &a.checks {
-        let show = |x: f64| match (c.what, dim(c.unit)) {
-            ("power", _) => say.of(x, Dim::ElectricPower),
-            (_, Some(d)) => say.of(x, d),
-            _ => format!("{x:.1} {}", c.unit),
+        let lies = if c.verdict == reckon::Verdict::CannotTell {
+            format!("cannot tell. {}", c.says)
+        } else {
+            c.says.clone()
         };
-        let mut line = format!("{}: {}. {}", c.what, c.verdict.words(), c.says);
+        text.push_str(&item("  ", &format!("{}: {lies}", c.what)));
         if let (Some(got), Some(e)) = (c.got, c.expected) {
-            let most = if e.1 >= 1e4 && c.unit == "kg/h" {
-                " or more".to_owned()
+            let show = |x: f64| value(c.what, c.unit, x, got.1, say);
+            let expected = if e.1 >= 1e4 && c.unit == "kg/h" {
+                format!("{} or more", show(e.0))
+            } else if e.0 == 0.0 {
+                format!("at most {}", show(e.1))
             } else {
-                format!(" to {}", show(e.1))
+                format!("{} to {}", show(e.0), show(e.1))
             };
-            line.push_str(&format!(
-                "; {} within {}, expected {}{most}",
-                show(got.0),
-                show(got.1),
-                show(e.0)
+            text.push_str(&item(
+                "    ",
+                &format!(
+                    "{} ± {}; expected {expected}",
+                    show(got.0),
+                    value(c.what, c.unit, got.1, 0.1 * got.1, say)
+                ),
             ));
         }
-        text.push_str(&wrapped("  ", &line));
+        if c.verdict == reckon::Verdict::Fails && !c.would_tell.is_empty() {
+            text.push_str(&item("    ", &c.would_tell));
+        }
     }
-    text.push_str(&wrapped("", &format!("Next: {}", a.next)));
+    text.push_str(&para(&format!("Next: {}", a.next)));
     text
 }
 
 /// `run`.
-pub fn answer(
-    day: &Day,
-    folder: &Path,
-    record: Option<&Path>,
-    accept: bool,
-    say: Say,
-) -> Result<Report, Refusal> {
+pub fn answer(day: &Day, ask: &Run, usual: &Usual) -> Result<Report, Refusal> {
+    let say = Say::new(usual.si);
     let from = (day.file.run.as_ref()).ok_or_else(|| {
         day.missing(
             "run",
@@ -174,27 +219,56 @@ pub fn answer(
         )
     })?;
     let (r, targets) = readings(day, "run", from)?;
-    let system = system(day, folder)?;
+    let system = system(day, from, usual)?;
     let a =
         judge(&system, Some(day.refrigerant()?), &targets, &r).map_err(|e| day.wrong("run", &e))?;
     let mut text = heading("First run");
     text.push_str(&day.cautions(Step::Run)?);
-    text.push_str(&format!("{}\n", a.verdict.words()));
+    text.push_str(&para(&format!(
+        "{}. {}",
+        a.verdict.words(),
+        word(a.verdict)
+    )));
     text.push_str(&shown(&a, say));
-    let json = json!({ "readings": r, "defrosts": from.defrosts, "backup_hours": from.backup_hours, "water": from.water, "answer": a });
-    let kind = if accept { "baseline" } else { "run" };
-    if accept && record.is_none() {
-        return Err(
-            Fault::flag("--accept", "a baseline needs a file to be kept in")
-                .mend("--record FILE")
-                .into(),
-        );
+    let mut view = RunView {
+        northwall: NORTHWALL,
+        verdict: a.verdict.words(),
+        checks: a.checks.iter().map(reading_view).collect(),
+        next: a.next.clone(),
+        baseline: ask.accept,
+        kept: None,
+    };
+    let head = from.head.as_ref().map(|h| h.get_ref().clone());
+    let says = json!({ "head": head, "readings": r, "defrosts": from.defrosts, "backup_hours": from.backup_hours, "water": from.water, "answer": a });
+    if ask.accept && a.verdict == reckon::Verdict::Fails {
+        text.push_str(&para(
+            "Accepted as baseline though a reading is outside: say why in the job's notes.",
+        ));
     }
-    keep(day, record, kind, &json, &mut text)?;
-    Ok(Report {
-        text,
-        json,
-        svg: None,
-        code: u8::from(a.verdict == reckon::Verdict::Fails),
-    })
+    let kind = if ask.accept { "baseline" } else { "run" };
+    view.kept = keep(day, &ask.day, kind, says)?;
+    text.push_str(&told(view.kept.as_slice()));
+    let mut report = Report::new(text, &view);
+    report.code = u8::from(a.verdict == reckon::Verdict::Fails);
+    Ok(report)
+}
+
+fn word(v: reckon::Verdict) -> &'static str {
+    match v {
+        reckon::Verdict::Holds => "All is inside what the unit's data expect of today.",
+        reckon::Verdict::Fails => "A reading is outside what the unit's data expect of today.",
+        reckon::Verdict::CannotTell => "Nothing is outside, but something could not be told.",
+    }
+}
+
+fn reading_view(c: &Check) -> ReadingView {
+    ReadingView {
+        what: c.what,
+        verdict: c.verdict.words(),
+        got: c.got,
+        expected: c.expected,
+        unit: c.unit,
+        says: c.says.clone(),
+        would_tell: c.would_tell.clone(),
+    }
 }

@@ -8,18 +8,19 @@ use startup::vacuum::{Criterion, GaugePlace, VacuumTest};
 use units::Dim;
 
 use super::Day;
-use super::sheet::{LoggerIn, PressureIn, VacuumIn};
+use super::sheet::LoggerIn;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 
 const MOST: u64 = 200_000_000;
 
-/// What the pressure test rests on.
-pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, &PressureIn), Refusal> {
+/// What the pressure test rests on, and the pressure it goes up to, Pa above the air. The plate is
+/// the lowest of what the sheets say and what was read on the units.
+pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal> {
     let from = (day.file.pressure.as_ref()).ok_or_else(|| {
         day.missing(
             "pressure",
-            "a table [pressure] with plate, target and worth",
+            "a table [pressure] with worth, and plate and target where the job has none",
         )
     })?;
     let gauge = (day.file.gauge.as_ref())
@@ -31,9 +32,33 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, &PressureIn), 
         )
     })?;
     let grams = day.value("pressure.worth", &from.worth, Dim::Mass)? * 1000.0;
+    let known = |key: &str, text: &Option<super::sheet::Text>| match text {
+        Some(t) => day.value(key, t, Dim::Pressure).map(Some),
+        None => Ok(None),
+    };
+    let job = day.job.as_ref();
+    let read = known("pressure.plate", &from.plate)?;
+    let plate_pa = match (read, job.and_then(|j| j.plate_pa)) {
+        (Some(a), Some(b)) => a.min(b),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => {
+            return Err(day.missing(
+                "pressure.plate",
+                "plate = \"600 psi\", the lowest of all plates; the sheet has no high_side",
+            ));
+        }
+    };
+    let target = known("pressure.target", &from.target)?
+        .or_else(|| job.and_then(|j| j.target_pa))
+        .ok_or_else(|| {
+            day.missing(
+                "pressure.target",
+                "target = \"550 psi\", or test_pressure in the job's [[line]]",
+            )
+        })?;
     let test = PressureTest {
         volume: day.volume()?,
-        plate_pa: day.value("pressure.plate", &from.plate, Dim::Pressure)?,
+        plate_pa,
         air_pa: day.air_pa()?,
         gauge: day.instrument("gauge", gauge, Dim::Pressure)?,
         thermometer: day.instrument("thermometer", thermo, Dim::TemperatureDifference)?,
@@ -54,11 +79,11 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, &PressureIn), 
         settle_s: day.value_or("pressure.settle", from.settle.as_ref(), Dim::Hours, 600.0)?,
         day: on,
     };
-    Ok((test, from))
+    Ok((test, target))
 }
 
 /// What the vacuum test rests on.
-pub fn vacuum_test(day: &Day, on: i64) -> Result<(VacuumTest, &VacuumIn), Refusal> {
+pub fn vacuum_test(day: &Day, on: i64) -> Result<VacuumTest, Refusal> {
     let from = (day.file.vacuum.as_ref()).ok_or_else(|| {
         day.missing(
             "vacuum",
@@ -112,12 +137,15 @@ pub fn vacuum_test(day: &Day, on: i64) -> Result<(VacuumTest, &VacuumIn), Refusa
         pressure_test_g_per_year: saw,
         day: on,
     };
-    Ok((test, from))
+    Ok(test)
 }
 
-/// The logger file by the mapping of the start-up file.
+/// The logger file by the mapping of the start-up file. The vacuum gauge's logger may have columns
+/// of its own.
 pub fn log(day: &Day, path: &Path, temperature: bool) -> Result<Log, Refusal> {
-    let from: &LoggerIn = (day.file.logger.as_ref())
+    let own = (day.file.vacuum_logger.as_ref()).filter(|_| !temperature);
+    let from: &LoggerIn = own
+        .or(day.file.logger.as_ref())
         .ok_or_else(|| day.missing("logger", "a table [logger] that names the columns"))?;
     let offset = day
         .file
@@ -172,7 +200,17 @@ pub fn log(day: &Day, path: &Path, temperature: bool) -> Result<Log, Refusal> {
     let shown = path.display().to_string();
     let bytes = files::bytes(path, MOST, "logger file")?;
     let text = String::from_utf8_lossy(&bytes);
-    read(&text, &layout).map_err(|e| {
+    let read = read(&text, &layout).map(|mut log| {
+        // a logger that skipped a beat: nothing is put in its place
+        let empty = |r: &startup::logger::Row| r.values.first().copied().flatten().is_none();
+        for row in log.rows.iter().filter(|r| empty(r)) {
+            log.notes
+                .push(format!("line {} has no pressure: left out", row.line));
+        }
+        log.rows.retain(|r| !empty(r));
+        log
+    });
+    read.map_err(|e| {
         let mut fault = Fault::file(&shown, e.says.clone())
             .got(e.got.clone())
             .mend(e.mend.clone());

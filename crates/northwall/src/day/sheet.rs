@@ -10,12 +10,16 @@ pub type Text = toml::Spanned<String>;
 pub struct DayFile {
     pub northwall_startup: u32,
     pub who: String,
-    pub refrigerant: Text,
+    pub job: Option<String>,
+    pub on: Option<String>,
+    #[serde(default)]
+    pub tested: Vec<Text>,
+    pub refrigerant: Option<Text>,
     pub elevation: Option<Text>,
     pub offset: Option<Text>,
-    pub outdoor: Option<String>,
+    pub outdoor: Option<Text>,
     #[serde(default)]
-    pub heads: Vec<String>,
+    pub heads: Vec<Text>,
     #[serde(default)]
     pub line: Vec<LineIn>,
     #[serde(default)]
@@ -26,6 +30,7 @@ pub struct DayFile {
     pub pressure: Option<PressureIn>,
     pub vacuum: Option<VacuumIn>,
     pub logger: Option<LoggerIn>,
+    pub vacuum_logger: Option<LoggerIn>,
     pub wrench: Option<WrenchIn>,
     #[serde(default)]
     pub flare: Vec<FlareIn>,
@@ -36,8 +41,6 @@ pub struct DayFile {
     pub movement: Vec<MovementIn>,
     pub run: Option<RunIn>,
     pub visit: Option<RunIn>,
-    #[serde(default)]
-    pub call_back: Vec<LoggedIn>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -70,8 +73,8 @@ pub struct InstrumentIn {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PressureIn {
-    pub plate: Text,
-    pub target: Text,
+    pub plate: Option<Text>,
+    pub target: Option<Text>,
     pub worth: Text,
     pub wander: Option<Text>,
     pub service: Option<Text>,
@@ -120,17 +123,17 @@ pub struct WrenchIn {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FlareIn {
-    pub place: String,
-    pub tube: Text,
-    pub sheet: Option<(f64, f64)>,
-    pub torque: f64,
+    pub place: Text,
+    pub tube: Option<Text>,
+    pub sheet: Option<(Text, Text)>,
+    pub torque: Option<Text>,
     pub initials: String,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BrazedIn {
-    pub place: String,
+    pub place: Text,
     pub nitrogen: Text,
     pub initials: String,
 }
@@ -138,12 +141,14 @@ pub struct BrazedIn {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ChargeIn {
-    pub factory: Text,
-    pub trim: Text,
+    pub factory: Option<Text>,
+    pub trim: Option<Text>,
     pub most: Option<Text>,
+    pub cylinder: String,
     pub before: Text,
     pub after: Text,
     pub scale_within: Text,
+    pub opened: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -159,6 +164,7 @@ pub struct MovementIn {
 #[serde(deny_unknown_fields)]
 pub struct RunIn {
     pub mode: Text,
+    pub head: Option<Text>,
     pub minutes: f64,
     #[serde(default)]
     pub defrost: bool,
@@ -189,12 +195,4 @@ pub struct RunIn {
     pub defrosts: Option<f64>,
     pub backup_hours: Option<f64>,
     pub water: Option<bool>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LoggedIn {
-    pub cause: startup::call_back::Cause,
-    pub hours: f64,
-    pub cost: f64,
 }

@@ -8,6 +8,7 @@ mod houses;
 mod outside;
 mod profile;
 mod ratings;
+mod startup;
 mod sun;
 mod trade;
 mod vdi;
@@ -175,13 +176,14 @@ pub(crate) fn number(row: &[&str], at: usize) -> f64 {
 type Part = (&'static str, fn() -> Vec<Check>);
 
 /// All parts, in the order they are shown.
-const PARTS: [Part; 7] = [
+const PARTS: [Part; 8] = [
     ("houses of Standard 140", houses::checks),
     ("rooms of VDI 6007", vdi::checks),
     ("sun", sun::checks),
     ("walls, ground and glass", walls::checks),
     ("air, leaks and doors", air::checks),
     ("seasonal ratings", ratings::checks),
+    ("start-up day", startup::checks),
     ("trade facts", trade::checks),
 ];
 

@@ -288,9 +288,15 @@ fn shape(
         Some(Cause::Neither) => "Level: neither leak nor water can be seen.".to_owned(),
         Some(Cause::Moisture) => {
             let f = rise.best();
+            let toward = f.start_pa + f.flatten_pa;
+            let little = if toward <= test.criterion.limit_pa {
+                ", under the limit: a little water"
+            } else {
+                ": water"
+            };
             format!(
-                "It flattens toward {:.0} micron: water, or gas out of oil and seals.",
-                (f.start_pa + f.flatten_pa) / MICRON_PA
+                "It flattens toward {:.0} micron{little}, or gas out of oil and seals.",
+                toward / MICRON_PA
             )
         }
         Some(Cause::Both) => format!("It flattens onto a straight rise: water and perhaps a leak; {grams}."),
