@@ -106,7 +106,8 @@ pub(crate) fn list(input: &Input<'_>, desk: &mut Desk) -> List {
             Source::new("common-practice", "about 50 lb each"),
         );
         let key = format!("charge.{}.to-weigh", outdoor.name);
-        if let Some(kg) = desk.book.value(&key) {
+        // less than a scale shows is nothing to bring
+        if let Some(kg) = desk.book.value(&key).filter(|kg| kg.abs() >= 0.0005) {
             let word = if kg < 0.0 {
                 "recovery cylinder, to take out"
             } else {

@@ -26,7 +26,7 @@ pub fn year(plan: &Plan, year: Option<&Year>, _loaded: &Loaded, say: Say) -> Opt
     plan::draw::year(plan, year, say.system)
 }
 
-/// The outdoor wall, or lines and drains from the side.
+/// Places on the plan, lines and drains from the side, circuits, the list.
 pub fn installation(
     loaded: &Loaded,
     plan: &Plan,
@@ -37,6 +37,7 @@ pub fn installation(
     match part {
         Part::Place => plan::draw::placed(plan, &loaded.job, say.system),
         Part::Lines => plan::draw::side(plan, &loaded.job, say.system),
-        Part::Wires | Part::List => None,
+        Part::Wires => plan::draw::circuit(plan, &loaded.job, say.system),
+        Part::List => plan::draw::bring(plan),
     }
 }

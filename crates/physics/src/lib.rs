@@ -17,6 +17,7 @@ pub mod pipe;
 mod range;
 pub mod refrigerant;
 pub mod sky;
+pub mod snow;
 pub mod sound;
 pub mod standard_air;
 pub mod tube;

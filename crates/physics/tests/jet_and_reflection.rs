@@ -90,6 +90,8 @@ fn a_corner_makes_four_ways() {
     let walls = [wall([0.0, 0.0], [0.0, 50.0]), wall([0.0, 0.0], [50.0, 0.0])];
     let all = ways([0.5, 0.4], [12.0, 9.0], &walls);
     assert_eq!(all.len(), 4, "{all:?}");
+    // right in the middle of the corner too
+    assert_eq!(ways([0.3, 0.3], [40.0, 40.0], &walls).len(), 4);
     // far away all are about as long: 6 dB over open ground, to 0.4 dB
     let energy: f64 = all.iter().map(|w| w.left / w.length_m.powi(2)).sum();
     let gain = 10.0 * (energy * all[0].length_m.powi(2)).log10();

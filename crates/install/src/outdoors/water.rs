@@ -145,7 +145,7 @@ pub(super) fn judge(
         desk.reckon(
             key("ice"),
             "ice if nothing drains or thaws",
-            Dim::SmallLength,
+            Dim::Length,
             "m / (r * A)",
             &[("m", &key("water")), ("r", &key("ice-density")), ("A", &a)],
             card("F13"),
@@ -156,7 +156,7 @@ pub(super) fn judge(
         key("ice-most"),
         "usual most under a bracket",
         0.1524,
-        Dim::SmallLength,
+        Dim::Length,
         Source::new("common-practice", "4 to 6 in of ice where it drains"),
     );
     desk.at_most(

@@ -64,11 +64,14 @@ pub fn ways(source_m: [f64; 2], listener_m: [f64; 2], walls: &[Wall]) -> Vec<Way
             let Some(at) = meets(twice, listener_m, second) else {
                 continue;
             };
-            let on_first = meets(image, at, first).is_some();
-            if on_first
-                && same_side(source_m, at, first)
-                && same_side(at_before(source_m, image, at, first), listener_m, second)
-            {
+            let Some(before) = meets(image, at, first) else {
+                continue;
+            };
+            // right in the corner both orders are one and the same way
+            let corner = apart(before, at) < 1e-9;
+            let there = corner || same_side(source_m, at, first);
+            let here = corner || same_side(before, listener_m, second);
+            if there && here && !(corner && j < i) {
                 out.push(Way {
                     length_m: apart(twice, listener_m),
                     left: first.throws_back * second.throws_back,
@@ -78,11 +81,6 @@ pub fn ways(source_m: [f64; 2], listener_m: [f64; 2], walls: &[Wall]) -> Vec<Way
         }
     }
     out
-}
-
-/// Where the sound comes off the first wall on its way to `at`; the source if nowhere.
-fn at_before(source: [f64; 2], image: [f64; 2], at: [f64; 2], first: &Wall) -> [f64; 2] {
-    meets(image, at, first).unwrap_or(source)
 }
 
 fn apart(a: [f64; 2], b: [f64; 2]) -> f64 {
@@ -113,7 +111,7 @@ fn mirrored(p: [f64; 2], w: &Wall) -> [f64; 2] {
 /// Where the line between two points meets the wall, if it does.
 fn meets(p: [f64; 2], q: [f64; 2], w: &Wall) -> Option<[f64; 2]> {
     let (sp, sq) = (side(p, w), side(q, w));
-    if sp * sq >= 0.0 {
+    if sp * sq > 0.0 || sp == sq {
         return None;
     }
     let t = sp / (sp - sq);

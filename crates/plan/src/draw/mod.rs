@@ -2,8 +2,11 @@
 
 mod axes;
 mod bars;
+mod bring;
 mod capacity;
+mod circuit;
 mod field;
+mod judged;
 mod numbered;
 mod own_rooms;
 mod page;
@@ -15,7 +18,9 @@ mod storeys;
 mod wall;
 
 pub use bars::bars;
+pub use bring::bring;
 pub use capacity::{capacity, together as capacity_curve};
+pub use circuit::circuit;
 pub use field::year;
 pub use placed::placed;
 pub use profile::profiles;

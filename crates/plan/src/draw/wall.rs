@@ -1,143 +1,194 @@
-//! The outdoor wall: each unit on its base, with snow, drip, ice and what is around it.
+//! The outdoor wall: each unit on its base with snow, ice and eave, and beneath it every rule of
+//! the place as measured, wanted, verdict.
 
 use jobfile::Job;
 use units::{Dim, System, show};
 
-use super::page::{cell, page, path, rect, text};
+use super::judged::{LEFT, RIGHT, WIDTH, table};
+use super::page::{cell, fitted, page, path, rect, text};
 use crate::Plan;
 
-const HEIGHT: f64 = 330.0;
-const GROUND: f64 = 286.0;
-const PANEL: f64 = 430.0;
-/// Pixels to a metre.
-const SCALE: f64 = 96.0;
+/// Height of an elevation.
+const TALL: f64 = 300.0;
+/// Most of the wall that is drawn, m up.
+const UP_M: f64 = 2.9;
 
-/// The elevation of every outdoor unit; `None` without one that is placed.
+/// The elevation of every outdoor unit; `None` without one, or before the installation is begun.
 pub fn wall(plan: &Plan, job: &Job, system: System) -> Option<String> {
+    let done = plan.install.done()?;
     let units = &job.equipment.outdoors;
-    if units.is_empty() || plan.install.done().is_none() {
+    if units.is_empty() {
         return None;
     }
-    let width = PANEL * units.len() as f64;
     let mut out = String::new();
-    text(
-        &mut out,
-        16.0,
-        26.0,
-        "start",
-        "bold",
-        "The outdoor wall: snow, base, free space",
-    );
-    for (i, unit) in units.iter().enumerate() {
-        one(plan, &unit.name, PANEL * i as f64, system, &mut out);
+    let title = "The outdoor wall: snow, base, free space";
+    text(&mut out, 16.0, 26.0, "start", "bold", title);
+    let mut y = 34.0;
+    for unit in units {
+        let size = plan.chosen.iter().flat_map(|c| &c.systems);
+        let size = size.filter(|s| s.name == unit.name).find_map(|s| {
+            let z = &s.pumps.outdoor.sheet.size;
+            Some((z.width_m?, z.height_m?))
+        });
+        let place = job
+            .installation
+            .outdoors
+            .iter()
+            .find(|p| p.outdoor == unit.name);
+        elevation(plan, &unit.name, place, size, y, system, &mut out);
+        y += TALL + 22.0;
+        let here = format!("outdoor.{}", unit.name);
+        let rows = done.place.iter().filter(|j| j.place == here);
+        y = table(rows, y, &mut out);
     }
+    let heard = done
+        .place
+        .iter()
+        .filter(|j| j.place.starts_with("listener"));
+    y = table(heard, y + 4.0, &mut out);
+    let first = units.first().map_or("", |u| u.name.as_str());
     let of = |k: &str| {
-        let first = units.first().map_or("", |u| u.name.as_str());
-        plan.value(&format!("outdoors.{first}.{k}"))
-            .map_or("not known".to_owned(), |(v, d)| show(v, d, system))
+        let v = plan.value(&format!("outdoors.{first}.{k}"));
+        v.map_or("not known".to_owned(), |(v, d)| show(v, d, system))
     };
     let cells = [
-        cell(
-            "Snow, base and ice to scale. Meltwater of a year",
-            of("water"),
-        ),
+        cell("To scale, but for what is not measured", plan.name.clone()),
+        cell("Meltwater of a year", of("water")),
         cell("Base wanted", of("base-least")),
-        cell("Ice if none drains", of("ice")),
     ];
-    Some(page(width.max(640.0), HEIGHT, "Outdoor wall", &cells, &out))
+    Some(page(WIDTH, y + 12.0, title, &cells, &out))
 }
 
-fn one(plan: &Plan, name: &str, x0: f64, system: System, out: &mut String) {
+fn elevation(
+    plan: &Plan,
+    name: &str,
+    place: Option<&jobfile::OutdoorPlace>,
+    size: Option<(f64, f64)>,
+    top: f64,
+    system: System,
+    out: &mut String,
+) {
     let value = |k: &str| plan.book.value(&format!("outdoors.{name}.{k}"));
-    let m = |v: f64| show(v, Dim::Length, system);
-    let (left, right) = (x0 + 16.0, x0 + PANEL - 16.0);
-    path(out, "ink", 1.5, &format!("M{left:.1} {GROUND}H{right:.1}"));
-    let snow = value("snow").unwrap_or(0.0) * SCALE;
+    // no finer than an inch or a centimetre
+    let m = |v: f64| {
+        let step = if system == System::Us { 0.0254 } else { 0.01 };
+        show(libm::round(v / step) * step, Dim::Length, system)
+    };
+    let scale = (TALL - 40.0) / UP_M;
+    let ground = top + TALL - 8.0;
+    let up = |h: f64| ground - h * scale;
+    path(out, "ink", 1.6, &format!("M{LEFT} {ground:.1}H{RIGHT}"));
+    let snow = value("snow").unwrap_or(0.0);
     if snow > 0.0 {
-        rect(out, "frostwash", left, GROUND - snow, right - left, snow);
+        rect(out, "frostwash", LEFT, up(snow), RIGHT - LEFT, snow * scale);
         path(
             out,
             "frost",
             1.2,
-            &format!("M{left:.1} {:.1}H{right:.1}", GROUND - snow),
+            &format!("M{LEFT} {:.1}H{RIGHT}", up(snow)),
         );
-        let says = format!("snow {}", m(snow / SCALE));
+        let says = format!("snow {}", m(snow));
         text(
             out,
-            left + 6.0,
-            GROUND - snow + 14.0,
+            LEFT + 6.0,
+            up(snow) + 14.0,
             "start",
             "small halo",
             &says,
         );
     }
+    let (w, h) = size.unwrap_or((0.9, 0.7));
+    let (w, h) = (w * scale, h * scale);
+    let x = 0.5 * (LEFT + RIGHT) - 0.5 * w - 30.0;
     if let Some(ice) = value("ice") {
-        let deep = (ice * SCALE).min(40.0);
-        rect(out, "frostmid", x0 + 150.0, GROUND - deep, 130.0, deep);
-        let says = format!("ice {}, if none drains", m(ice));
-        text(out, x0 + 286.0, GROUND - 4.0, "start", "small halo", &says);
+        // more than can be drawn is drawn to the edge and says its depth
+        let deep = ice.min(UP_M) * scale;
+        rect(out, "frostmid", x - 14.0, ground - deep, w + 28.0, deep);
+        let says = format!("ice {}", m(ice));
+        let beside = x + w + 22.0;
+        text(out, beside, ground - 18.0, "start", "small halo", &says);
+        text(
+            out,
+            beside,
+            ground - 5.0,
+            "start",
+            "small halo soft",
+            "if none drains or thaws",
+        );
     }
-    // a unit of usual height stands for one whose sheet says none
     let base = value("base");
-    let foot = GROUND - base.unwrap_or(0.0) * SCALE;
-    let (w, h) = (96.0, 100.0);
-    let x = x0 + 167.0;
+    let foot = up(base.unwrap_or(0.0));
+    let legs = format!(
+        "M{:.1} {foot:.1}V{ground:.1}M{:.1} {foot:.1}V{ground:.1}",
+        x + 12.0,
+        x + w - 12.0
+    );
+    let bracket = place.is_some_and(|p| p.on == "bracket");
+    if bracket {
+        path(out, "copper", 2.4, &format!("M{x:.1} {foot:.1}h{w:.1}"));
+    } else {
+        path(out, "copper", 1.2, &legs);
+    }
     rect(out, "copperwash", x, foot - h, w, h);
     path(
         out,
         "copper",
         1.6,
-        &format!("M{x:.1} {:.1}h{w}v{h}h-{w}Z", foot - h),
+        &format!("M{x:.1} {:.1}h{w:.1}v{h:.1}h-{w:.1}Z", foot - h),
     );
-    path(
+    let inside = fitted(name, 10.5, w - 8.0);
+    text(out, x + w / 2.0, foot - h / 2.0, "middle", "small", &inside);
+    let size_words = if size.is_some() {
+        ""
+    } else {
+        "size not on the sheet"
+    };
+    text(
         out,
-        "copper",
-        1.0,
-        &format!(
-            "M{:.1} {foot:.1}V{GROUND}M{:.1} {foot:.1}V{GROUND}",
-            x + 10.0,
-            x + w - 10.0
-        ),
+        x + w / 2.0,
+        foot - h / 2.0 + 14.0,
+        "middle",
+        "small soft",
+        size_words,
     );
-    text(out, x + w / 2.0, foot - h / 2.0, "middle", "small", name);
     let base = base.map_or("base not measured".to_owned(), |b| format!("base {}", m(b)));
-    text(out, x + w + 10.0, foot + 4.0, "start", "small halo", &base);
     if let Some(least) = value("base-least") {
-        let y = GROUND - least * SCALE;
+        let line = format!("M{:.1} {:.1}H{:.1}", x - 26.0, up(least), x + w + 14.0);
+        path(out, "ink", 0.8, &line);
+        let says = format!("base wanted {}", m(least));
+        text(out, x - 30.0, up(least) + 4.0, "end", "small halo", &says);
+        // over its line, clear of the snow
+        text(out, x + w + 18.0, foot - 4.0, "start", "small halo", &base);
+    } else {
+        text(out, x + w + 18.0, foot + 4.0, "start", "small halo", &base);
+    }
+    if let Some(above) = value("above") {
+        let (from, to) = (foot - h, (foot - h - above * scale).max(top + 6.0));
+        path(
+            out,
+            "hair",
+            1.0,
+            &format!("M{:.1} {from:.1}V{to:.1}", x + w / 2.0),
+        );
+        let says = format!("{} free above", m(above));
+        text(
+            out,
+            x + w / 2.0 + 6.0,
+            to + 12.0,
+            "start",
+            "small halo",
+            &says,
+        );
+    }
+    let drip = place.and_then(|p| p.roof_drip.as_deref());
+    if let Some(word) = drip.filter(|w| matches!(*w, "eave" | "valley")) {
         path(
             out,
             "ink",
-            0.8,
-            &format!("M{:.1} {y:.1}H{:.1}", x - 26.0, x + w + 6.0),
+            3.0,
+            &format!("M{LEFT} {:.1}H{RIGHT}", top + 4.0),
         );
-        text(
-            out,
-            x - 30.0,
-            y + 4.0,
-            "end",
-            "small halo",
-            &format!("wanted {}", m(least)),
-        );
-    }
-    for (i, (k, word)) in [
-        ("above", "above"),
-        ("side", "side"),
-        ("service_side", "service side"),
-        ("front", "front"),
-        ("rear", "behind"),
-    ]
-    .iter()
-    .enumerate()
-    {
-        let found = value(k).map_or("not measured".to_owned(), m);
-        let need = value(&format!("{k}.required")).map_or("not on the sheet".to_owned(), m);
-        text(
-            out,
-            left,
-            48.0 + 15.0 * i as f64,
-            "start",
-            "small",
-            &format!("{word}: {found}, wanted {need}"),
-        );
+        let says = format!("{word} over it");
+        text(out, RIGHT - 4.0, top + 18.0, "end", "small halo", &says);
     }
 }

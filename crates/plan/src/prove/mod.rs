@@ -5,6 +5,9 @@
 
 mod air;
 mod houses;
+mod install_job;
+mod install_lines;
+mod install_places;
 mod outside;
 mod profile;
 mod ratings;
@@ -176,7 +179,7 @@ pub(crate) fn number(row: &[&str], at: usize) -> f64 {
 type Part = (&'static str, fn() -> Vec<Check>);
 
 /// All parts, in the order they are shown.
-const PARTS: [Part; 8] = [
+const PARTS: [Part; 11] = [
     ("houses of Standard 140", houses::checks),
     ("rooms of VDI 6007", vdi::checks),
     ("sun", sun::checks),
@@ -185,6 +188,9 @@ const PARTS: [Part; 8] = [
     ("seasonal ratings", ratings::checks),
     ("start-up day", startup::checks),
     ("trade facts", trade::checks),
+    ("lines and refrigerants", install_lines::checks),
+    ("places", install_places::checks),
+    ("the installation of a small job", install_job::checks),
 ];
 
 /// Runs every check. `step` is told before each part: how many are done, of how many, and what
