@@ -72,6 +72,32 @@ async function twoPhones(browser, server) {
   await b.leave();
 }
 
+/** A window drawn and changed without signal: the second change speaks of a row the first one made. */
+async function onTop(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server);
+  const { page } = p;
+  await p.go(`/job/${id}/house`);
+  await page.getByRole('button', { name: 'Draw', exact: true }).click();
+  await page.getByRole('button', { name: /^kitchen, take in hand/ }).waitFor();
+  await server.kill();
+  await page.getByRole('button', { name: /^kitchen, take in hand/ }).press('Enter');
+  await page.getByRole('button', { name: /^north wall of kitchen/ }).press('Enter');
+  await page.getByRole('button', { name: 'Window here' }).click();
+  await set(p, 'Width', '5 ft');
+  await until(async () => (await counted(p)) === 2, 'two changes wait');
+  await set(p, 'Height', '3 ft');
+  await until(async () => (await counted(p)) === 3, 'three changes wait');
+  await server.start();
+  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await counted(p)) === 0, 'all is sent');
+  const now = await server.ask('GET', `/api/jobs/${id}`);
+  const made = now.values.window.at(-1);
+  assert(made.room === 'kitchen' && made.wall === 'north' && made.width === '5 ft' && made.height === '3 ft', `the window with both its changes: ${JSON.stringify(made)}`);
+  assert(now.conflicts.length === 0, 'nobody is in conflict with themselves');
+  await p.leave();
+}
+
 async function theDay(browser, server) {
   const id = await server.example();
   const p = await person(browser, server, { size: PHONE, touch: true });
@@ -122,6 +148,7 @@ async function photo(browser, server) {
 
 export const tests = {
   'two phones without signal, then together: both kept, a conflict shown and decided': twoPhones,
+  'changes typed on top of one another without signal': onTop,
   'readings of the pressure test through a killed server': theDay,
   'a photo is made smaller and attached to what it shows': photo,
 };

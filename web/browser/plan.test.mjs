@@ -142,7 +142,12 @@ async function fromNothing(browser, server) {
   const load = async () => (await server.ask('GET', `/api/jobs/${id}/plan`)).headline.heating_load_w;
   const before = await load();
   await page.getByRole('button', { name: 'The room' }).click();
-  await drag(await at(18, 7), await at(16, 7));
+  const [wall, there] = [await at(18, 7), await at(16, 7)];
+  await page.mouse.move(...wall);
+  await page.mouse.down();
+  await page.mouse.move(...there, { steps: 8 });
+  await page.getByText('while you drag').waitFor();
+  await page.mouse.up();
   await values((v) => /16 ft, 14 ft/.test(outline(v, 'living')) && /^16 ft, 0 ft/.test(outline(v, 'kitchen')), 'both rooms follow the wall');
   assert((await load()) !== before, 'the loss answers');
   await page.getByRole('button', { name: 'Undo' }).click();

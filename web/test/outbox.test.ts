@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { flush, put, shelf, waiting, type Answer, type Waiting } from '../src/desk/outbox';
+import { flush, put, rebase, shelf, waiting, type Answer, type Waiting } from '../src/desk/outbox';
 import { uuid7 } from '../src/numbers/uuid7';
 
 const one = (says: string): Waiting => ({ id: uuid7(), job: 'j', kind: 'edits', at: '2026-11-25T10:00:00-05:00', base_revision: 1, edits: [], says });
@@ -35,6 +35,15 @@ describe('what waits to be sent', () => {
     await flush(async (w) => (seen.push(w.says), w.says === '1' ? ('held' as Answer) : ('refused' as Answer)));
     expect(seen).toEqual(['1', '2']);
     expect(await waiting()).toEqual([]);
+  });
+});
+
+describe('changes typed on top of one another', () => {
+  it('count their rows on the revision of the one before', async () => {
+    for (const [says, base] of [['1', 5], ['2', 5], ['3', 4]] as const) await put({ ...one(says), base_revision: base });
+    await put({ ...one('other job'), job: 'k', base_revision: 5 });
+    await rebase('j', 5, 6);
+    expect((await waiting()).map((w) => [w.says, w.base_revision])).toEqual([['1', 6], ['2', 6], ['3', 4], ['other job', 5]]);
   });
 });
 

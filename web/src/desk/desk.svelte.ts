@@ -7,7 +7,7 @@ import type {
 import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
 import { people, type Numbers } from '../numbers/show';
 import { uuid7 } from '../numbers/uuid7';
-import { flush, put, shelf, waiting, type Answer, type Waiting } from './outbox';
+import { flush, put, rebase, shelf, waiting, type Answer, type Waiting } from './outbox';
 
 interface Done {
   says: string;
@@ -177,7 +177,7 @@ class Desk {
     });
   }
 
-  /** Makes a change: kept here at once, on the server as soon as there is signal. */
+  /** Makes a change: done when it is kept here; it goes to the server as soon as there is signal. */
   async change(says: string, edits: { path: string; value: Edit['value'] }[], history = true): Promise<void> {
     const base = this.base;
     if (!base || edits.length === 0) return;
@@ -202,7 +202,7 @@ class Desk {
     });
     if (!this.pending.some((w) => w.n === kept.n)) this.pending = [...this.pending, kept];
     this.#persist();
-    await this.sync();
+    void this.sync();
   }
 
   async undo(): Promise<void> {
@@ -227,7 +227,7 @@ class Desk {
     if (!this.pending.some((w) => w.n === kept.n)) this.pending = [...this.pending, kept];
     this.said = w.says;
     this.#persist();
-    await this.sync();
+    void this.sync();
   }
 
   /** Asks the browser not to clear what was typed when space runs short. */
@@ -272,11 +272,20 @@ class Desk {
       }));
       return this.#tested(got.end === 'good' ? { end: 'good', value: got.value.test } : got, w);
     }
+    let base = w.base_revision;
+    for (let next = this.#mine.get(`${w.job} ${base}`); next !== undefined; next = this.#mine.get(`${w.job} ${base}`)) base = next;
     const got = await reply<Kept>(api.POST('/api/jobs/{id}/changes', {
-      params: { path }, body: { id: w.id, base_revision: w.base_revision, at: w.at, who, edits: w.edits ?? [] },
+      params: { path }, body: { id: w.id, base_revision: base, at: w.at, who, edits: w.edits ?? [] },
     }));
+    if (got.end === 'good' && got.value.revision === base + 1) {
+      // Nobody came between: what was typed on top of this change counts its rows with it.
+      this.#mine.set(`${w.job} ${base}`, base + 1);
+      await rebase(w.job, w.base_revision, base + 1);
+    }
     return this.#answer(got, w);
   }
+  /** Revisions that only this page's own change lies between. */
+  #mine = new Map<string, number>();
 
   #tested(got: Reply<TestView>, w: Waiting): Answer {
     if (got.end === 'good') this.tests = { ...this.tests, [got.value.test]: got.value };
@@ -360,6 +369,16 @@ class Desk {
     if (got.end === 'good') return got.value;
     if (got.end === 'no signal') return 'The way of this number is worked out by the server; there is no signal now.';
     return got.refusal.says;
+  }
+
+  /** Figures whose keys begin so. */
+  async figures(beginning: string): Promise<{ key: string; what: string; value?: number | null; shown: string }[]> {
+    const base = this.base;
+    if (!base) return [];
+    const got = await reply<{ figures: { key: string; what: string; value?: number | null; shown: string }[] }>(
+      api.GET('/api/jobs/{id}/figures', { params: { path: { id: base.id }, query: { beginning, si: this.si } } }),
+    );
+    return got.end === 'good' ? got.value.figures : [];
   }
 
   async year(): Promise<YearView | string> {

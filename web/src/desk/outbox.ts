@@ -72,6 +72,18 @@ export async function sent(w: Waiting): Promise<void> {
   if (w.n !== undefined) await (await shelf()).delete('outbox', w.n);
 }
 
+/**
+ * Later changes were typed on top of an earlier one that is now kept: their rows are counted on
+ * the revision with it.
+ */
+export async function rebase(job: string, from: number, to: number): Promise<void> {
+  const tx = (await shelf()).transaction('outbox', 'readwrite');
+  for (let c = await tx.store.index('job').openCursor(job); c; c = await c.continue()) {
+    if (c.value.base_revision === from) await c.update({ ...c.value, base_revision: to });
+  }
+  await tx.done;
+}
+
 /** How the sending of one went. */
 export type Answer = 'kept' | 'held' | 'refused' | 'later';
 

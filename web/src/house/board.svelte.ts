@@ -132,8 +132,7 @@ class Board {
       rows(r, 'door_to').forEach((d, i) => {
         if (word(d, 'room') === room) edits.push({ path: `room.${word(r, 'name')}.door_to.${i + 1}.room`, value: name });
       });
-    const n = this.plan.rooms.find((r) => r.name === room)?.row;
-    edits.push({ path: `room.${n ?? room}.name`, value: name });
+    edits.push({ path: `room.${room}.name`, value: name });
     this.hand = { kind: 'room', room: name };
     await desk.change(`${room} is now ${name}`, edits);
   }
