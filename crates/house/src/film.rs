@@ -1,16 +1,7 @@
 //! Heat between a face and the air, ready for the hourly loop: the formulas of
-//! [`physics::film`], tabulated.
+//! [`physics::film`], their constant parts worked out once.
 
 use physics::film::{Roughness, WindSide, natural_w_per_m2k, outside_w_per_m2k};
-
-/// Pieces of the inside table per kelvin, and how many there are: -32 to 32 K.
-const PIECES_PER_K: f64 = 16.0;
-const PIECES: usize = 1024;
-/// Added to a number of this size, a double keeps whole numbers only, in its lowest bits.
-const WHOLE: f64 = 4_503_599_627_370_496.0;
-
-/// Where the pieces of a stated film begin: all zero, since nothing is beyond the stated coefficient.
-pub const NO_PIECES: u32 = 3 * PIECES as u32;
 
 /// Which way an inside face looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,12 +26,30 @@ impl Looks {
         }
     }
 
-    /// Where its pieces begin in the table.
-    pub fn first_piece(self) -> u32 {
-        self as u32 * PIECES as u32
+    /// Natural convection at a difference of 1 K, W/(m2 K), with the air warmer and with the face
+    /// warmer; it grows with the cube root of the difference.
+    pub fn natural_at_1_k(self) -> [f64; 2] {
+        // Upward part of the normal that points into the room.
+        let up = match self {
+            Self::Level => 0.0,
+            Self::Down => -1.0,
+            Self::Up => 1.0,
+        };
+        [-1.0, 1.0].map(|face_minus_air| natural_w_per_m2k(face_minus_air, up).unwrap_or(0.0))
     }
 
-    /// Coefficient that stands in the constant matrix; the table's difference to it goes to the
+    /// How fast the heat grows with the difference of air and face, W/(m2 K).
+    pub fn slope_w_per_m2k(self, air_minus_face_k: f64) -> f64 {
+        let [air_warmer, face_warmer] = self.natural_at_1_k();
+        let at_1_k = if air_minus_face_k > 0.0 {
+            air_warmer
+        } else {
+            face_warmer
+        };
+        4.0 / 3.0 * at_1_k * libm::cbrt(air_minus_face_k.abs())
+    }
+
+    /// Coefficient that stands in the constant matrix; the formula's difference to it goes to the
     /// right-hand side. At least half of the steepest slope met in a house, so that the
     /// iteration settles.
     pub fn constant_w_per_m2k(self) -> f64 {
@@ -49,80 +58,6 @@ impl Looks {
             Self::Down | Self::Up => 1.8,
         }
     }
-}
-
-/// Heat from air to an inside face by natural convection, as straight pieces over the temperature
-/// difference (air minus face). Beyond 32 K the last piece goes on.
-#[derive(Debug, Clone)]
-pub struct InsideFilm {
-    /// Heat and slope in the middle of each piece, one way to look after the other (the fourth is
-    /// never used and makes the number of pieces a power of two).
-    pieces: Box<[[f64; 2]; 4 * PIECES]>,
-}
-
-impl InsideFilm {
-    /// Tabulates [`physics::film::natural_w_per_m2k`].
-    #[allow(clippy::large_stack_arrays, reason = "64 kB, once a house")]
-    pub fn new() -> Self {
-        let mut pieces = Box::new([[0.0; 2]; 4 * PIECES]);
-        for (looks, tilt_deg) in [(Looks::Level, 90.0), (Looks::Down, 0.0), (Looks::Up, 180.0)] {
-            let heat = |dt: f64| dt * inside_natural_w_per_m2k(tilt_deg, dt);
-            let half = 0.5 / PIECES_PER_K;
-            for i in 0..PIECES {
-                let middle = (i as f64 - PIECES as f64 / 2.0) / PIECES_PER_K;
-                let (low, high) = (heat(middle - half), heat(middle + half));
-                pieces[looks.first_piece() as usize + i] =
-                    [f64::midpoint(low, high), (high - low) * PIECES_PER_K];
-            }
-        }
-        Self { pieces }
-    }
-
-    /// All pieces; those for one way to look begin at [`Looks::first_piece`].
-    #[inline]
-    pub fn all(&self) -> &[[f64; 2]; 4 * PIECES] {
-        &self.pieces
-    }
-
-    /// Heat from air to face, W/m2, at air minus face `dt_k`.
-    #[inline]
-    pub fn heat_w_per_m2(&self, looks: Looks, dt_k: f64) -> f64 {
-        on_pieces(&self.pieces, looks.first_piece(), dt_k)
-    }
-}
-
-/// Heat on the piece that `dt_k` falls on. The nearest whole number is read from the bits, which
-/// spares the checks of a conversion; the mask keeps it inside the table.
-#[inline]
-pub fn on_pieces(pieces: &[[f64; 2]; 4 * PIECES], first: u32, dt_k: f64) -> f64 {
-    let reach = PIECES as f64 / 2.0;
-    let x = (dt_k * PIECES_PER_K).max(-reach).min(reach - 1.0);
-    let whole = x + reach + WHOLE;
-    let i = (whole.to_bits() as u32).wrapping_add(first) as usize & (4 * PIECES - 1);
-    let [heat, slope] = pieces[i];
-    let middle = (whole - WHOLE - reach) * (1.0 / PIECES_PER_K);
-    heat + slope * (dt_k - middle)
-}
-
-impl InsideFilm {
-    /// How fast that heat grows with the difference, W/(m2 K).
-    pub fn slope_w_per_m2k(&self, looks: Looks, dt_k: f64) -> f64 {
-        let d = 0.5 * dt_k.abs().max(0.1);
-        (self.heat_w_per_m2(looks, dt_k + d) - self.heat_w_per_m2(looks, dt_k - d)) / (2.0 * d)
-    }
-}
-
-impl Default for InsideFilm {
-    fn default() -> Self {
-        Self::new()
-    }
-}
-
-/// Natural convection inside. `tilt_deg` is that of the outside face: 0 a ceiling, 180 a floor.
-/// `dt_k` is air minus face. Zero where physics refuses (no difference in a house is so large).
-fn inside_natural_w_per_m2k(tilt_deg: f64, dt_k: f64) -> f64 {
-    let normal_up = -libm::cos(tilt_deg.to_radians());
-    natural_w_per_m2k(-dt_k, normal_up).unwrap_or(0.0)
 }
 
 /// Convection outside, tabulated so that a face costs two look-ups an hour.
@@ -222,17 +157,21 @@ fn look_up(table: &[f64], x: f64) -> f64 {
 mod tests {
     use super::*;
 
+    /// Vertical 1.31 d^(1/3); a warm floor 9.482 / 6.238, a cold floor 1.810 / 2.382 (Walton, TARP).
+    #[test]
+    fn looks_tell_help_from_hindrance() {
+        assert_eq!(Looks::Level.natural_at_1_k(), [1.31; 2]);
+        let [cold, warm] = Looks::Up.natural_at_1_k();
+        assert!((warm - 9.482 / 6.238).abs() < 1e-12 && (cold - 1.810 / 2.382).abs() < 1e-12);
+        assert_eq!(Looks::Down.natural_at_1_k(), [warm, cold]);
+        let heat = |dt: f64| warm * libm::cbrt(dt) * dt;
+        let slope = (heat(2.001) - heat(1.999)) / 0.002;
+        assert!((Looks::Up.slope_w_per_m2k(-2.0) - slope).abs() < 1e-6);
+    }
+
     #[test]
     fn tables_follow_the_formula() {
-        let inside = InsideFilm::new();
         let outside = OutsideFilm::new();
-        for i in -80..=80 {
-            let dt = f64::from(i) / 7.0;
-            let want = 1.31 * libm::cbrt(dt.abs()) * dt;
-            let got = inside.heat_w_per_m2(Looks::Level, dt);
-            // Straight lines of 1/8 K: below 0.02 W/m2 off, and that only next to zero.
-            assert!((got - want).abs() < 0.02, "{dt}: {got} against {want}");
-        }
         let shape = OuterShape::new(90.0, Roughness::Rough);
         for v in [0.3, 2.0, 7.77, 20.0] {
             for dt in [-9.0, -1.0, 3.3, 25.0] {

@@ -135,6 +135,7 @@ impl Leakage {
     }
 
     /// x^n for x from 0 to 100 by table; beyond, along the last step.
+    #[inline(always)]
     fn power(&self, root: f64) -> f64 {
         let x = root * (STEPS as f64 / REACH);
         let i = (x as usize).min(STEPS - 1);
@@ -142,6 +143,7 @@ impl Leakage {
     }
 
     /// Stack and wind air of the whole house, W/K.
+    #[inline(always)]
     pub fn parts_w_per_k(&self, dt_k: f64, wind_m_per_s: f64) -> (f64, f64) {
         (
             self.c_w_per_k * self.stack * self.power(dt_k.abs().sqrt()),
@@ -150,22 +152,28 @@ impl Leakage {
     }
 
     /// Outdoor air entering each zone, W/K.
-    #[inline]
     pub fn flow_w_per_k(&self, air_c: &[f64], outdoor_c: f64, wind_m_per_s: f64, into: &mut [f64]) {
+        let (stack, wind) = self.whole_w_per_k(air_c, outdoor_c, wind_m_per_s);
+        for ((q, ss), ws) in into.iter_mut().zip(&self.stack_share).zip(&self.wind_share) {
+            *q = stack * ss + wind * ws;
+        }
+    }
+
+    /// Outdoor air entering the whole house, W/K: what comes in by stack and what by wind, their
+    /// sum being that of both together.
+    #[inline(always)]
+    pub fn whole_w_per_k(&self, air_c: &[f64], outdoor_c: f64, wind_m_per_s: f64) -> (f64, f64) {
         if self.c_w_per_k <= 0.0 {
-            return;
+            return (0.0, 0.0);
         }
         let inside: f64 = self.heated.iter().map(|(z, w)| w * air_c[*z]).sum();
         let (stack, wind) = self.parts_w_per_k(inside - outdoor_c, wind_m_per_s);
         let all = (stack * stack + wind * wind).sqrt();
         let both = (stack + wind).max(1e-12);
-        let (s, w) = (all * stack / both, all * wind / both);
-        for ((q, ss), ws) in into.iter_mut().zip(&self.stack_share).zip(&self.wind_share) {
-            *q = s * ss + w * ws;
-        }
+        (all * stack / both, all * wind / both)
     }
 
-    /// What stands in the matrix: a usual winter hour (20 K, 3 m/s).
+    /// What stands in the matrix at first: a usual winter hour (20 K, 3 m/s).
     pub fn nominal_w_per_k(&self, zones: usize) -> Vec<f64> {
         let mut into = vec![0.0; zones];
         self.flow_w_per_k(&vec![20.0; zones], 0.0, 3.0, &mut into);

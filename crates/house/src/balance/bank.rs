@@ -1,21 +1,17 @@
 //! The modes of many walls, laid out so that one pass steps them all: four walls side by side,
 //! mode by mode.
 
+use super::quad::{Quad, SIDE, each};
 use crate::wall::WallModes;
 
-/// Walls side by side.
-const SIDE: usize = 4;
-type Quad = [f64; SIDE];
-
-/// One mode of four walls; a wall without that mode has zeros.
+/// One mode of four walls; a wall without that mode has zeros. A mode takes from a face by the
+/// same number by which it gives to it (see [`crate::wall::Mode`]), so the state is kept over the
+/// step: W/m2 for each K.
 #[derive(Debug, Clone, Copy, Default)]
 struct QuadMode {
     keep: Quad,
-    from_in: Quad,
-    from_out: Quad,
-    to_in: Quad,
-    to_out: Quad,
-    stored: Quad,
+    inside: Quad,
+    outside: Quad,
     state: Quad,
 }
 
@@ -24,39 +20,45 @@ struct QuadMode {
 #[derive(Debug, Clone)]
 pub struct Bank {
     walls: usize,
+    step_s: f64,
     /// For each group of four walls the index of its first mode, and one past the last.
     first: Vec<usize>,
     modes: Vec<QuadMode>,
+    /// Heat stored per unit of state, J/m2, by mode.
+    stored: Vec<Quad>,
     /// Heat the walls give back at their inside faces in the next step, W/m2.
-    pub back_in: Vec<f64>,
+    pub(super) back_in: Vec<Quad>,
     /// As `back_in`, outside.
-    pub back_out: Vec<f64>,
+    pub(super) back_out: Vec<Quad>,
 }
 
 impl Bank {
-    /// Lays out walls.
-    pub fn new(walls: &[&WallModes]) -> Self {
+    /// Lays out walls made for steps of `step_s`.
+    pub fn new(walls: &[&WallModes], step_s: f64) -> Self {
+        let quads = walls.len().div_ceil(SIDE);
         let mut bank = Self {
             walls: walls.len(),
+            step_s,
             first: vec![0],
             modes: Vec::new(),
-            back_in: vec![0.0; walls.len()],
-            back_out: vec![0.0; walls.len()],
+            stored: Vec::new(),
+            back_in: vec![[0.0; SIDE]; quads],
+            back_out: vec![[0.0; SIDE]; quads],
         };
         for group in walls.chunks(SIDE) {
             let most = group.iter().map(|w| w.modes.len()).max().unwrap_or(0);
             for k in 0..most {
                 let mut quad = QuadMode::default();
+                let mut stored = [0.0; SIDE];
                 for (i, m) in group.iter().enumerate() {
                     let Some(m) = m.modes.get(k) else { continue };
                     quad.keep[i] = m.keep;
-                    quad.from_in[i] = m.from_in;
-                    quad.from_out[i] = m.from_out;
-                    quad.to_in[i] = m.to_in;
-                    quad.to_out[i] = m.to_out;
-                    quad.stored[i] = m.stored;
+                    quad.inside[i] = m.to_in;
+                    quad.outside[i] = m.to_out;
+                    stored[i] = m.stored * step_s;
                 }
                 bank.modes.push(quad);
+                bank.stored.push(stored);
             }
             bank.first.push(bank.modes.len());
         }
@@ -66,67 +68,41 @@ impl Bank {
     /// Sets every wall as if its faces had stood at these temperatures for ever.
     pub fn settle(&mut self, walls: &[&WallModes], t_in_c: &[f64], t_out_c: &[f64]) {
         for (w, wall) in walls.iter().enumerate() {
-            let first = self.first[w / SIDE];
-            for (k, state) in wall
-                .settled_states(t_in_c[w], t_out_c[w])
-                .into_iter()
-                .enumerate()
-            {
-                self.modes[first + k].state[w % SIDE] = state;
+            let (quad, i) = (w / SIDE, w % SIDE);
+            let first = self.first[quad];
+            (self.back_in[quad][i], self.back_out[quad][i]) = (0.0, 0.0);
+            let states = wall.settled_states(t_in_c[w], t_out_c[w]);
+            for (k, (state, mode)) in states.into_iter().zip(&wall.modes).enumerate() {
+                self.modes[first + k].state[i] = state / self.step_s;
+                self.back_in[quad][i] += mode.to_in * state;
+                self.back_out[quad][i] += mode.to_out * state;
             }
         }
-        self.each(t_in_c, t_out_c, |_, _, _| {});
     }
 
-    /// One step with these face temperatures.
-    pub fn step(&mut self, t_in_c: &[f64], t_out_c: &[f64]) {
-        self.each(t_in_c, t_out_c, |m, t_in, t_out| {
-            for i in 0..SIDE {
-                m.state[i] =
-                    m.keep[i] * m.state[i] + m.from_in[i] * t_in[i] + m.from_out[i] * t_out[i];
-            }
-        });
-    }
-
-    /// Runs over all modes, changing their states, and gathers what they give back.
+    /// One step of the walls of a quad with these face temperatures.
     #[inline(always)]
-    fn each(
-        &mut self,
-        t_in_c: &[f64],
-        t_out_c: &[f64],
-        change: impl Fn(&mut QuadMode, &Quad, &Quad),
-    ) {
-        let groups = self
-            .back_in
-            .chunks_mut(SIDE)
-            .zip(self.back_out.chunks_mut(SIDE));
-        for (g, (back_in, back_out)) in groups.enumerate() {
-            let at = g * SIDE;
-            let count = back_in.len();
-            let (mut t_in, mut t_out) = ([0.0; SIDE], [0.0; SIDE]);
-            t_in[..count].copy_from_slice(&t_in_c[at..at + count]);
-            t_out[..count].copy_from_slice(&t_out_c[at..at + count]);
-            let (mut sum_in, mut sum_out) = ([0.0; SIDE], [0.0; SIDE]);
-            for m in &mut self.modes[self.first[g]..self.first[g + 1]] {
-                change(m, &t_in, &t_out);
-                for i in 0..SIDE {
-                    sum_in[i] += m.to_in[i] * m.state[i];
-                    sum_out[i] += m.to_out[i] * m.state[i];
-                }
-            }
-            back_in.copy_from_slice(&sum_in[..count]);
-            back_out.copy_from_slice(&sum_out[..count]);
+    pub(super) fn step(&mut self, quad: usize, t_in_c: Quad, t_out_c: Quad) {
+        let (mut sum_in, mut sum_out) = ([0.0; SIDE], [0.0; SIDE]);
+        for m in &mut self.modes[self.first[quad]..self.first[quad + 1]] {
+            let (keep, inside, outside, was) = (m.keep, m.inside, m.outside, m.state);
+            let state =
+                each(|i| keep[i] * was[i] + inside[i] * t_in_c[i] + outside[i] * t_out_c[i]);
+            sum_in = each(|i| sum_in[i] + inside[i] * state[i]);
+            sum_out = each(|i| sum_out[i] + outside[i] * state[i]);
+            m.state = state;
         }
+        self.back_in[quad] = each(|i| self.step_s * sum_in[i]);
+        self.back_out[quad] = each(|i| self.step_s * sum_out[i]);
     }
 
     /// Heat stored in each wall, J/m2 relative to 0 C.
     pub fn stored_j_per_m2(&self) -> Vec<f64> {
         (0..self.walls)
             .map(|w| {
-                let group = self.first[w / SIDE]..self.first[w / SIDE + 1];
-                self.modes[group]
-                    .iter()
-                    .map(|m| m.stored[w % SIDE] * m.state[w % SIDE])
+                let (quad, i) = (w / SIDE, w % SIDE);
+                (self.first[quad]..self.first[quad + 1])
+                    .map(|k| self.stored[k][i] * self.modes[k].state[i])
                     .sum()
             })
             .collect()

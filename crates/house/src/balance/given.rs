@@ -1,14 +1,15 @@
 //! What the house is given before the year: gains by hour of the day, the ground by month.
 
+use super::quad::{Quad, quads};
 use crate::drive::Drive;
 use crate::model::{Behind, Model};
 
 /// Gains of every zone for each hour of the day, W: to the air, or to the faces.
-pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<f64>> {
+pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<Quad>> {
     let share = |r: f64| if radiant { r } else { 1.0 - r };
     (0..24)
         .map(|h| {
-            model
+            let by_zone: Vec<f64> = model
                 .zones
                 .iter()
                 .map(|z| {
@@ -17,7 +18,8 @@ pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<f64>> {
                         .map(|g| g.by_hour_w[h] * share(g.radiant))
                         .sum()
                 })
-                .collect()
+                .collect();
+            quads(&by_zone, 0.0)
         })
         .collect()
 }

@@ -1,5 +1,6 @@
 //! Surfaces that are alike, and faces in the order of their zones.
 
+use super::quad::SIDE;
 use super::spread::Made;
 use crate::assembly::{AssemblyError, Flow, Slab, resolved};
 use crate::drive::Drive;
@@ -49,15 +50,19 @@ pub(super) fn alike(model: &Model, drive: &Drive) -> Vec<Vec<usize>> {
     groups
 }
 
-/// Sorts faces by zone, keeping their order otherwise; tells where each went.
-pub(super) fn sort_by_zone(made: &mut [Made]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..made.len()).collect();
-    order.sort_by_key(|f| made[*f].zone);
-    let before = made.to_vec();
-    let mut place = vec![0; made.len()];
-    for (to, from) in order.into_iter().enumerate() {
-        made[to] = before[from];
-        place[from] = to;
+/// Sorts faces by zone, keeping their order otherwise, and fills every zone up to a multiple of
+/// four; tells where each went.
+pub(super) fn sort_by_zone(made: &mut Vec<Made>, zones: usize) -> Vec<usize> {
+    let before = std::mem::take(made);
+    let mut place = vec![0; before.len()];
+    for zone in 0..zones {
+        for (from, m) in before.iter().enumerate().filter(|(_, m)| m.zone == zone) {
+            place[from] = made.len();
+            made.push(*m);
+        }
+        while !made.len().is_multiple_of(SIDE) {
+            made.push(Made::nothing(zone));
+        }
     }
     place
 }

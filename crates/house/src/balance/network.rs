@@ -6,12 +6,14 @@
 use nalgebra::DMatrix;
 
 use super::bank::Bank;
+use super::four::Faces;
 use super::group::{alike, slabs_of, sort_by_zone};
+use super::quad::{SIDE, Table};
 use super::spread::{Made, Shares, star};
-use super::walls::{Outer, OuterWall, Partition, WindowFace};
+use super::walls::{Mates, Outer, OuterWall, Partition, WindowFace};
 use crate::assembly::AssemblyError;
 use crate::drive::Drive;
-use crate::film::{Looks, NO_PIECES};
+use crate::film::Looks;
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
 use crate::wall::WallModes;
@@ -23,7 +25,8 @@ const GLASS_EMITTANCE: f64 = 0.84;
 const USUAL_ABSORPTANCE: f64 = 0.6;
 
 /// The network of one house. Faces lie sorted by zone; each opaque outer wall and each window has
-/// one, each partition two, which are mates.
+/// one, each partition two, which are mates. Every zone has a multiple of four faces: what is
+/// missing is filled with faces that have no area and touch nothing.
 #[derive(Debug, Clone)]
 pub struct Network {
     /// Zones.
@@ -34,11 +37,8 @@ pub struct Network {
     pub area: Vec<f64>,
     /// Which way each face looks.
     pub looks: Vec<Looks>,
-    /// Where the pieces of its film begin.
-    pub first_piece: Vec<u32>,
-    /// The part of the convection coefficient that the film's pieces are reckoned from: all of it,
-    /// or 0 for a stated film.
-    pub tabled: Vec<f64>,
+    /// Its film is stated, not worked out.
+    pub stated: Vec<bool>,
     /// Convection coefficient in the matrix, W/(m2 K).
     pub convection: Vec<f64>,
     /// Longwave coefficient to the star, W/(m2 K).
@@ -57,10 +57,6 @@ pub struct Network {
     pub inverse: Vec<f64>,
     /// Kelvin of a face per W/m2 on its mate.
     pub inverse_mate: Vec<f64>,
-    /// Area times convection, W/K.
-    pub area_convection: Vec<f64>,
-    /// Area times longwave, W/K.
-    pub area_radiant: Vec<f64>,
     /// Loss of a face to what is behind it that stands in the matrix, W/(m2 K).
     pub y: Vec<f64>,
     /// Opaque outer walls, in bank order.
@@ -73,6 +69,9 @@ pub struct Network {
     pub outer_bank: Bank,
     /// Walls of partitions; inside is the first face.
     pub partition_bank: Bank,
+    /// The faces four by four, and the partitions' mates, as the hourly passes take them.
+    pub(super) four: Vec<Faces>,
+    pub(super) mates: Vec<Mates>,
     /// Capacity of air and contents over the step, W/K.
     pub capacity: Vec<f64>,
     /// Outdoor air by fixed air changes, W/K.
@@ -167,7 +166,7 @@ impl Network {
             });
         }
         let zones = model.zones.len();
-        let place = sort_by_zone(&mut made);
+        let place = sort_by_zone(&mut made, zones);
         for w in &mut outer {
             w.face = place[w.face];
         }
@@ -193,26 +192,7 @@ impl Network {
                 .collect(),
             area: made.iter().map(|m| m.area).collect(),
             looks: made.iter().map(|m| m.looks).collect(),
-            first_piece: made
-                .iter()
-                .map(|m| {
-                    if m.stated.is_some() {
-                        NO_PIECES
-                    } else {
-                        m.looks.first_piece()
-                    }
-                })
-                .collect(),
-            tabled: made
-                .iter()
-                .map(|m| {
-                    if m.stated.is_some() {
-                        0.0
-                    } else {
-                        m.looks.constant_w_per_m2k()
-                    }
-                })
-                .collect(),
+            stated: made.iter().map(|m| m.stated.is_some()).collect(),
             convection: made
                 .iter()
                 .map(|m| m.stated.map_or(m.looks.constant_w_per_m2k(), |[c, _]| c))
@@ -229,11 +209,17 @@ impl Network {
             mate,
             inverse: vec![0.0; made.len()],
             inverse_mate: vec![0.0; made.len()],
-            area_convection: Vec::new(),
-            area_radiant: Vec::new(),
             y: vec![0.0; made.len()],
-            outer_bank: Bank::new(&outer.iter().map(|w| &w.wall).collect::<Vec<_>>()),
-            partition_bank: Bank::new(&partitions.iter().map(|p| &p.wall).collect::<Vec<_>>()),
+            outer_bank: Bank::new(
+                &outer.iter().map(|w| &w.wall).collect::<Vec<_>>(),
+                drive.step_s(),
+            ),
+            partition_bank: Bank::new(
+                &partitions.iter().map(|p| &p.wall).collect::<Vec<_>>(),
+                drive.step_s(),
+            ),
+            four: Vec::new(),
+            mates: Vec::new(),
             outer,
             windows,
             partitions,
@@ -280,7 +266,8 @@ impl Network {
             .map(|f| self.convection[f] + self.radiant[f] + self.y[f])
             .collect();
         for (f, own) in own.iter().enumerate() {
-            self.inverse[f] = 1.0 / own;
+            // A face that only fills a quad touches nothing.
+            self.inverse[f] = if *own > 0.0 { 1.0 / own } else { 0.0 };
         }
         for p in &self.partitions {
             let [f, e] = p.faces;
@@ -291,14 +278,17 @@ impl Network {
             self.inverse_mate[f] = -c / d;
             self.inverse_mate[e] = -c / d;
         }
-        let times = |h: &[f64]| self.area.iter().zip(h).map(|(a, h)| a * h).collect();
-        self.area_convection = times(&self.convection);
-        self.area_radiant = times(&self.radiant);
+        self.lay_out();
     }
 
     /// The matrix of zones (air first, then stars) with these outdoor-air conductances (W/K) and
-    /// opening conductances (zone, zone, W/K), inverted; row by row.
-    pub fn response(&self, outdoor_w_per_k: &[f64], openings: &[(usize, usize, f64)]) -> Vec<f64> {
+    /// opening conductances (zone, zone, W/K), inverted. Its rows are four by four, those of the
+    /// stars beginning with a quad of their own.
+    pub(super) fn response(
+        &self,
+        outdoor_w_per_k: &[f64],
+        openings: &[(usize, usize, f64)],
+    ) -> Table {
         let n = self.zones;
         let mut m = DMatrix::<f64>::zeros(2 * n, 2 * n);
         for z in 0..n {
@@ -336,10 +326,15 @@ impl Network {
             },
             |c| c.inverse(),
         );
-        (0..2 * n)
-            .flat_map(|i| (0..2 * n).map(move |j| (i, j)))
-            .map(|ij| inverse[ij])
-            .collect()
+        let blocks = self.zone_quads();
+        Table::new(2 * blocks, 2 * n, |row, column| {
+            let (z, stars) = (row % (blocks * SIDE), row / (blocks * SIDE));
+            if z < n {
+                inverse[(stars * n + z, column)]
+            } else {
+                0.0
+            }
+        })
     }
 
     /// Zone of a face.
@@ -347,7 +342,7 @@ impl Network {
         self.first.partition_point(|first| *first <= face) - 1
     }
 
-    /// Number of faces.
+    /// Number of faces, those that only fill a quad too.
     pub fn faces(&self) -> usize {
         self.area.len()
     }

@@ -2,6 +2,7 @@
 
 use physics::opening::{doorway_at_1_k_m3_per_s, stairwell_at_1_k_m3_per_s};
 
+use super::quad::{Quad, clear};
 use crate::describe::Stands;
 use crate::model::{Model, Opening};
 
@@ -88,13 +89,13 @@ impl Passage {
     }
 
     /// Heat from a to b beyond what the constant conductance gives, W.
-    #[inline]
+    #[inline(always)]
     fn beyond_constant_w(&self, a_c: f64, b_c: f64) -> f64 {
         self.heat_w(a_c, b_c) - self.constant_w_per_k * (a_c - b_c)
     }
 
     /// Heat from a to b, W.
-    #[inline]
+    #[inline(always)]
     pub fn heat_w(&self, a_c: f64, b_c: f64) -> f64 {
         let dt = a_c - b_c;
         let k = if dt > 0.0 {
@@ -107,8 +108,10 @@ impl Passage {
 }
 
 /// Heat through all passages beyond their constant conductances, W into each zone.
-pub(super) fn beyond_constant_w(passages: &[Passage], air_c: &[f64], into: &mut [f64]) {
-    into.fill(0.0);
+#[inline(always)]
+pub(super) fn beyond_constant_w(passages: &[Passage], air_c: &[f64], into: &mut [Quad]) {
+    clear(into);
+    let into = into.as_flattened_mut();
     for p in passages {
         let [a, b] = p.zones;
         let heat = p.beyond_constant_w(air_c[a], air_c[b]);

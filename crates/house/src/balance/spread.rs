@@ -22,6 +22,22 @@ pub(super) struct Made {
     pub stated: Option<[f64; 2]>,
 }
 
+impl Made {
+    /// A face that only fills a quad.
+    pub fn nothing(zone: usize) -> Self {
+        Self {
+            zone,
+            area: 0.0,
+            looks: Looks::Level,
+            emittance: 1.0,
+            absorptance: 0.0,
+            leaves: 0.0,
+            floor: false,
+            stated: Some([0.0; 2]),
+        }
+    }
+}
+
 /// Longwave coefficients to the star of each zone.
 ///
 /// **Equation** h = 4 sigma T^3 / ((1 - e)/e + 1/F), F_i = 1 / (1 - A_i F_i / sum A_j F_j)

@@ -2,9 +2,10 @@
 //! set to what was met since the last time, so that few iterations are left to do. What is solved
 //! does not change by this, only how fast.
 
+use super::four::beyond_matrix;
 use super::openings::beyond_constant_w;
-use super::{Balance, Passage, passes};
-use crate::film::NO_PIECES;
+use super::quad::{Quad, SIDE, each};
+use super::{Balance, Passage};
 
 /// Steps between two looks at the coefficients: a fortnight of hours.
 const EVERY: usize = 14 * 24;
@@ -21,29 +22,37 @@ pub(super) struct Met {
     since: usize,
     before: bool,
     samples: f64,
-    /// Air minus face, and its size, K.
-    face_k: Vec<[f64; 2]>,
-    /// Slack of the losses, W/(m2 K).
-    slack: Vec<f64>,
+    /// By four faces.
+    faces: Vec<MetFaces>,
     /// Leakage, W/K.
-    leak: Vec<f64>,
+    leak: Vec<Quad>,
     /// Root of the difference across each passage.
     root_k: Vec<f64>,
+}
+
+/// What four faces met.
+#[derive(Debug, Clone, Copy, Default)]
+struct MetFaces {
+    /// Air minus face, and its size, K.
+    apart: Quad,
+    size: Quad,
+    /// Slack of the losses, W/(m2 K).
+    slack: Quad,
 }
 
 impl Met {
     pub fn new(faces: usize, zones: usize, passages: usize) -> Self {
         Self {
-            face_k: vec![[0.0; 2]; faces],
-            slack: vec![0.0; faces],
-            leak: vec![0.0; zones],
+            faces: vec![MetFaces::default(); faces / SIDE],
+            leak: vec![[0.0; SIDE]; zones.div_ceil(SIDE)],
             root_k: vec![0.0; passages],
             ..Self::default()
         }
     }
 
     fn clear(&mut self) {
-        let (faces, zones, passages) = (self.face_k.len(), self.leak.len(), self.root_k.len());
+        let (faces, zones, passages) =
+            (self.faces.len() * SIDE, self.leak.len(), self.root_k.len());
         *self = Self {
             before: true,
             ..Self::new(faces, zones, passages)
@@ -53,22 +62,27 @@ impl Met {
 
 impl Balance<'_> {
     /// Looks at the step just accepted, and sets the coefficients anew when it is time.
+    #[inline(always)]
     pub(super) fn watch(&mut self) {
         let (n, w, met) = (&self.network, &self.work, &mut self.met);
         met.since += 1;
         if met.since.is_multiple_of(SAMPLE) {
             met.samples += 1.0;
-            for z in 0..n.zones {
-                for f in n.first[z]..n.first[z + 1] {
-                    let dt = w.air[z] - w.face[f];
-                    met.face_k[f][0] += dt;
-                    met.face_k[f][1] += dt.abs();
-                    met.slack[f] += w.slack[f];
-                }
-                met.leak[z] += w.leak[z];
+            let air = w.air.as_flattened();
+            let lists = n.four.iter().zip(&w.hours.face).zip(&w.hours.slack);
+            for (met, ((faces, face), slack)) in met.faces.iter_mut().zip(lists) {
+                let (was, air) = (*met, air[faces.zone]);
+                let apart = each(|i| air - face[i]);
+                met.apart = each(|i| was.apart[i] + apart[i]);
+                met.size = each(|i| was.size[i] + apart[i].abs());
+                met.slack = each(|i| was.slack[i] + slack[i]);
+            }
+            for (met, zones) in met.leak.iter_mut().zip(&w.zones) {
+                let was = *met;
+                *met = each(|i| was[i] + zones.leak[i]);
             }
             for (root, p) in met.root_k.iter_mut().zip(&self.passages) {
-                *root += (w.air[p.zones[0]] - w.air[p.zones[1]]).abs().sqrt();
+                *root += (air[p.zones[0]] - air[p.zones[1]]).abs().sqrt();
             }
         }
         if met.since >= if met.before { EVERY } else { FIRST } {
@@ -76,23 +90,24 @@ impl Balance<'_> {
         }
     }
 
+    #[inline(never)]
     fn retune(&mut self) {
         let (n, met) = (&mut self.network, &mut self.met);
         let samples = met.samples.max(1.0);
         for f in 0..n.area.len() {
-            let [signed, size] = met.face_k[f];
-            let at = (size / samples).max(0.05).copysign(signed);
-            if n.first_piece[f] != NO_PIECES {
-                n.convection[f] = self.film.slope_w_per_m2k(n.looks[f], at).max(LEAST_FILM);
-                n.tabled[f] = n.convection[f];
+            let (faces, i) = (&met.faces[f / SIDE], f % SIDE);
+            if !n.stated[f] {
+                let at = (faces.size[i] / samples).max(0.05).copysign(faces.apart[i]);
+                n.convection[f] = n.looks[f].slope_w_per_m2k(at).max(LEAST_FILM);
             }
             if n.mate[f] == f {
-                n.y[f] -= met.slack[f] / samples;
+                n.y[f] -= faces.slack[i] / samples;
             }
         }
         n.constants();
-        for (leak, sum) in self.leak_nominal.iter_mut().zip(&met.leak) {
-            *leak = sum / samples;
+        self.outside.tune(n);
+        for (zones, sum) in self.work.zones.iter_mut().zip(&met.leak) {
+            zones.leak_nominal = sum.map(|sum| sum / samples);
         }
         for (p, root) in self.passages.iter_mut().zip(&met.root_k) {
             p.tune(root / samples);
@@ -101,17 +116,16 @@ impl Balance<'_> {
         self.invert();
         // What was lagged was the difference to the old coefficients.
         let (n, w) = (&self.network, &mut self.work);
-        passes::films(
-            &mut w.lag_film,
-            &self.film,
-            &n.first_piece,
-            &w.air_f,
-            &w.face,
-            &n.tabled,
-        );
-        w.lag_face.copy_from_slice(&w.lag_film);
-        w.lag_leak.fill(0.0);
-        beyond_constant_w(&self.passages, &w.air, &mut w.lag_doors);
+        for q in 0..n.four.len() {
+            let (faces, hour) = (&n.four[q], &mut w.hours.rest[q]);
+            let air = w.air.as_flattened()[faces.zone];
+            hour.lag_film = beyond_matrix(faces, w.hours.face[q].map(|t| air - t));
+            hour.lag_face = hour.lag_film;
+        }
+        beyond_constant_w(&self.passages, w.air.as_flattened(), &mut w.next_doors);
+        for (zones, doors) in w.zones.iter_mut().zip(&w.next_doors) {
+            (zones.lag_leak, zones.lag_doors) = ([0.0; SIDE], *doors);
+        }
     }
 
     /// Inverts the matrix for every state of the fans.
@@ -124,9 +138,10 @@ impl Balance<'_> {
         self.version += self.steady_air.len();
         self.responses.clear();
         for (steady, out) in self.steady_air.iter().zip(&mut self.outdoor) {
-            for ((o, s), l) in out.iter_mut().zip(steady).zip(&self.leak_nominal) {
-                *o = s + l;
+            for ((out, steady), zones) in out.iter_mut().zip(steady).zip(&self.work.zones) {
+                *out = each(|i| steady[i] + zones.leak_nominal[i]);
             }
+            let out = out.as_flattened();
             self.responses.push(self.network.response(out, &open));
         }
     }

@@ -58,3 +58,11 @@ pub struct Partition {
     /// Surfaces of the model it stands for.
     pub surfaces: Vec<usize>,
 }
+
+/// The two faces of a partition as the hourly passes take them.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Mates {
+    pub faces: [u32; 2],
+    /// Kelvin of a face per W/m2 on the other.
+    pub inverse: f64,
+}
