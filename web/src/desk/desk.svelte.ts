@@ -86,7 +86,10 @@ class Desk {
     this.listState = 'kept';
   }
 
+  #opened = '';
+
   async open(id: string): Promise<boolean> {
+    this.#opened = id;
     if (this.base?.id !== id) {
       this.base = null;
       this.plan = null;
@@ -97,7 +100,7 @@ class Desk {
       this.tests = {};
       this.refused = null;
       const kept = await (await shelf()).get('jobs', id);
-      if (kept) {
+      if (kept && this.#opened === id && this.base === null) {
         this.base = kept.view;
         this.plan = kept.plan;
         this.planRevision = kept.planRevision;
@@ -123,35 +126,39 @@ class Desk {
   }
 
   close(): void {
+    this.#opened = '';
     this.base = null;
     this.plan = null;
   }
 
   /** Fetches the job anew, and its plan. */
   async refresh(): Promise<void> {
-    const id = this.base?.id ?? location.hash.split('/')[2];
+    const id = this.#opened;
     if (!id) return;
+    const planning = this.replan();
     const got = await reply<JobView>(api.GET('/api/jobs/{id}', { params: { path: { id } } }));
+    // Together, so that an edit is never shown twice: once kept and once still waiting.
+    const left = await waiting();
+    if (this.#opened !== id) return;
     if (got.end === 'good') {
       this.signal = 'there';
-      // Together, so that an edit is never shown twice: once kept and once still waiting.
-      const left = await waiting();
       this.base = got.value;
       this.pending = left;
       this.conflicts = got.value.conflicts;
-      await this.replan();
     } else if (got.end === 'no signal') this.signal = 'none';
     else this.refused = { says: 'The job did not open.', refusal: got.refusal };
+    await planning;
+    await this.#keep();
   }
 
   async replan(): Promise<void> {
-    const base = this.base;
-    if (!base) return;
+    const id = this.#opened;
+    if (!id) return;
     this.#planAsked += 1;
     const asked = this.#planAsked;
     if (this.planState !== 'kept') this.planState = 'asking';
-    const got = await reply<PlanView>(api.GET('/api/jobs/{id}/plan', { params: { path: { id: base.id }, query: { si: this.si } } }));
-    if (asked !== this.#planAsked) return;
+    const got = await reply<PlanView>(api.GET('/api/jobs/{id}/plan', { params: { path: { id }, query: { si: this.si } } }));
+    if (asked !== this.#planAsked || this.#opened !== id) return;
     if (got.end === 'good') {
       this.signal = 'there';
       this.plan = got.value;
@@ -165,7 +172,6 @@ class Desk {
       this.planState = this.plan ? 'kept' : 'none';
       this.refused = { says: 'The plan could not be made.', refusal: got.refusal };
     }
-    await this.#keep();
   }
 
   async #keep(): Promise<void> {
