@@ -51,3 +51,29 @@ pub fn density_kg_per_m3(ground_load_pa: f64) -> Result<f64, OutOfRange> {
 pub fn depth_m(ground_load_pa: f64) -> Result<f64, OutOfRange> {
     Ok(ground_load_pa / (density_kg_per_m3(ground_load_pa)? * 9.80665))
 }
+
+/// Density of snow that lies so deep on the ground.
+///
+/// # Equation
+/// `g = min(14 / (1 - 0.13 d), 30)`, `d` in ft and `g` in lb/ft3: [`density_kg_per_m3`] with the
+/// load `p = g d`
+/// # Symbols
+/// `d` depth, m; `g` density, kg/m3.
+/// # Range
+/// Depth 0 to 10 m.
+/// # Source
+/// `asce-7`, 7.7.1, equation 7.7-1, solved for the depth.
+/// # Example
+/// ```
+/// // 40 lb/ft2 at 19.2 lb/ft3 lies 2.083 ft deep.
+/// let g = physics::snow::density_of_depth_kg_per_m3(40.0 / 19.2 * 0.3048).unwrap();
+/// assert!((g / 16.018_463 - 19.2).abs() < 0.001);
+/// ```
+/// # Errors
+/// Depth outside the range.
+pub fn density_of_depth_kg_per_m3(depth_m: f64) -> Result<f64, OutOfRange> {
+    let feet = within("snow depth", "m", depth_m, 0.0, 10.0)? / 0.3048;
+    let room = 1.0 - 0.13 * feet;
+    let pcf = if room > 0.0 { 14.0 / room } else { 30.0 };
+    Ok(pcf.min(30.0) * PCF)
+}

@@ -23,7 +23,7 @@ const BEDROOM: Rule = Rule {
 const PULL: Rule = Rule {
     name: "bracket-pull",
     level: Level::Stop,
-    what: "pull of one fixing",
+    what: "pull of one fixing, snow on the unit",
     mend: "More or stronger fixings, or a stand.",
     tell: "Number of fixings, their distance, what one holds (its sheet), weight and depth of the unit.",
 };
@@ -105,13 +105,27 @@ fn pull(
             Dim::Count,
             Source::job(format!("{place}.fixings")),
         );
+        snow(desk, unit, key);
+        let all = if desk.book.get(&key("snow-weight")).is_some() {
+            let both = [key("weight"), key("snow-weight")];
+            desk.add_up(
+                &key("carried"),
+                "unit and the snow on it",
+                Dim::Mass,
+                &both,
+                statics(),
+            );
+            key("carried")
+        } else {
+            key("weight")
+        };
         desk.reckon(
             key("pull"),
             "pull of one upper fixing, as a weight",
             Dim::Mass,
             "m * (g + d / 2) / (a * n)",
             &[
-                ("m", &key("weight")),
+                ("m", &all),
                 ("g", &key("rear")),
                 ("d", &key("depth")),
                 ("a", &key("span")),
@@ -131,4 +145,41 @@ fn pull(
         )
     });
     desk.at_most(&PULL, place, done.as_deref(), most.as_deref(), statics());
+}
+
+/// Snow on the casing, as deep as on the ground: nobody sweeps it.
+fn snow(desk: &mut Desk, unit: &heatpump::Sheet, key: &dyn Fn(&str) -> String) {
+    let of = || Source::new("asce-7", "7.7.1, density of snow as deep as on the ground");
+    let deep = desk.book.value(&key("snow"));
+    let dense = deep.and_then(|d| physics::snow::density_of_depth_kg_per_m3(d).ok());
+    let (Some(dense), Some(width)) = (dense, unit.size.width_m) else {
+        return;
+    };
+    desk.given(
+        key("snow-density"),
+        "density of the snow",
+        dense,
+        Dim::Density,
+        of(),
+    );
+    desk.given(
+        key("unit-width"),
+        "width",
+        width,
+        Dim::Length,
+        sheet(&unit.name, unit.size.page.as_ref()),
+    );
+    desk.reckon(
+        key("snow-weight"),
+        "snow on the unit",
+        Dim::Mass,
+        "r * s * w * d",
+        &[
+            ("r", &key("snow-density")),
+            ("s", &key("snow")),
+            ("w", &key("unit-width")),
+            ("d", &key("depth")),
+        ],
+        of(),
+    );
 }

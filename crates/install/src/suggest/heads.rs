@@ -89,7 +89,12 @@ pub(super) fn suggest(
         place: p.clone(),
     });
     let yours = yours.map(judged).transpose()?.flatten();
-    Ok(chosen(format!("head.{}", head.name), tried, yours, open))
+    Ok(chosen(
+        format!("head.{}", head.name),
+        tried,
+        yours.as_ref(),
+        open,
+    ))
 }
 
 /// Along each wall of the room, blowing straight off it, clear of glass and corners.

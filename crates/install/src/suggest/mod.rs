@@ -134,7 +134,7 @@ fn order(all: &mut [Tried]) {
 }
 
 /// Keeps the best few that stand apart, with words; and sets the person's own beside them.
-fn chosen(of: String, mut all: Vec<Tried>, yours: Option<Tried>, open: Vec<String>) -> Suggested {
+fn chosen(of: String, mut all: Vec<Tried>, yours: Option<&Tried>, open: Vec<String>) -> Suggested {
     order(&mut all);
     let tried = all.len();
     let failing = |j: &Judged| j.verdict == Verdict::Fails;
@@ -175,10 +175,8 @@ fn chosen(of: String, mut all: Vec<Tried>, yours: Option<Tried>, open: Vec<Strin
         let p = &t.position;
         (p.stops, p.fixes, p.notes, p.asks)
     };
-    let your_rank = yours
-        .as_ref()
-        .map(|y| 1 + all.iter().filter(|t| key(t) < key(y)).count());
-    let yours = yours.as_ref().map(set_beside);
+    let your_rank = yours.map(|y| 1 + all.iter().filter(|t| key(t) < key(y)).count());
+    let yours = yours.map(set_beside);
     Suggested {
         of,
         tried,

@@ -91,7 +91,7 @@ pub(super) fn suggest(
     let yours = yours
         .map(|(p, spot)| judged(p, spot, "as the job has it".to_owned()))
         .transpose()?;
-    Ok(chosen(name, tried, yours, open))
+    Ok(chosen(name, tried, yours.as_ref(), open))
 }
 
 /// A word where an outer door stands somewhere in the stretch: where, is not on the plan.

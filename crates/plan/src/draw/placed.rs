@@ -337,7 +337,7 @@ fn around(
         };
         marks.at(out, view.at(middle), "hair", says);
     }
-    for l in job.installation.listeners.iter() {
+    for l in &job.installation.listeners {
         if let Some(at) = l.at_m {
             let says = format!("listener {}", l.name);
             marks.at(out, view.at(pulled(at)), "ink", says);

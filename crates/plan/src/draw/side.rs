@@ -3,13 +3,11 @@
 use jobfile::Job;
 use units::{Dim, System, show};
 
+use super::judged::{LEFT, RIGHT, WIDTH};
 use super::page::{cell, joined, page, path, text};
 use crate::Plan;
 
-const WIDTH: f64 = 860.0;
-const ROW: f64 = 270.0;
-
-/// One row for each head with a line or a drain.
+/// A line and a drain for each head that has them.
 pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
     let done = &job.installation;
     if plan.install.done().is_none() || (done.lines.is_empty() && done.drains.is_empty()) {
@@ -24,13 +22,13 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
         "bold",
         "Lines and drains from the side: along the route, and up",
     );
-    let mut row = 0.0;
+    let mut y = 34.0;
     for head in &job.equipment.heads {
         let line = done.lines.iter().find(|l| l.head == head.name);
         let drain = done.drains.iter().find(|d| d.head == head.name);
-        let y = 40.0 + ROW * row;
-        row += 1.0;
-        text(&mut out, 16.0, y + 14.0, "start", "bold small", &head.name);
+        y += 14.0;
+        text(&mut out, LEFT, y, "start", "bold small", &head.name);
+        y += 4.0;
         if let Some(l) = line {
             let pieces: Vec<_> = l
                 .pieces
@@ -47,9 +45,9 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
                 says("length"),
                 says("rise")
             );
-            route(
+            y = route(
                 &mut out,
-                (16.0, y + 26.0),
+                (LEFT, y + 14.0),
                 &pieces,
                 "copper",
                 &title,
@@ -62,9 +60,9 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
                 .iter()
                 .map(|p| (p.name.as_str(), p.length_m, p.fall_m.map(|f| -f)))
                 .collect();
-            route(
+            y = route(
                 &mut out,
-                (446.0, y + 26.0),
+                (LEFT, y + 14.0),
                 &pieces,
                 "frost",
                 "drain, from the head",
@@ -79,7 +77,7 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
         .and_then(|o| plan.value(&format!("lines.{}.total", o.name)));
     let cells = [
         cell(
-            "Heights drawn larger than lengths; dashed where no height was measured",
+            "Heights larger than lengths; dashed: not measured",
             "Copper is the line, frost the drain",
         ),
         cell(
@@ -89,7 +87,7 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
     ];
     Some(page(
         WIDTH,
-        52.0 + ROW * row,
+        y + 12.0,
         "Lines and drains from the side",
         &cells,
         &out,
@@ -103,8 +101,8 @@ fn route(
     class: &str,
     title: &str,
     system: System,
-) {
-    let (width, tall) = (390.0, 120.0);
+) -> f64 {
+    let (width, tall) = (RIGHT - LEFT - 12.0, 96.0);
     text(out, at.0, at.1 + 4.0, "start", "small", title);
     let all: f64 = pieces.iter().map(|p| p.1).sum();
     let mut heights = vec![0.0_f64];
@@ -146,4 +144,5 @@ fn route(
         text(out, at.0, beneath, "start", "small", &says);
         x = next;
     }
+    at.1 + tall + 62.0 + 14.0 * pieces.len() as f64
 }

@@ -189,7 +189,7 @@ fn tubes() -> Vec<Check> {
             "in",
         ),
         match allowable_pressure_pa(0.75 * 0.0254, 0.035 * 0.0254) {
-            Ok(pa) => held.near(582.0, 0.5, pa / 6894.757_293, 0, "psi"),
+            Ok(pa) => held.near(582.0, 0.5, pa / 6_894.757_293, 0, "psi"),
             Err(why) => held.cannot_tell("582 psi", why.to_string()),
         },
     ]
