@@ -103,6 +103,8 @@ impl FromJob {
             catalogue: catalogue.sheets(),
             model: None,
             year: None,
+            glass: &[],
+            winter_wind_deg: None,
             design_c: 0.0,
         };
         let done = install::installation(&input).map_err(|why| Fault::file(&shown, why))?;
