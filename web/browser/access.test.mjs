@@ -126,9 +126,11 @@ async function printing(browser, server) {
     nav: [...document.querySelectorAll('nav, .tool, .drawer')].every((e) => e.getClientRects().length === 0),
     title: document.querySelector('.sheet .title')?.getClientRects().length,
     notes: document.querySelectorAll('[data-note]').length,
+    drawn: document.querySelector('.paper svg')?.getBoundingClientRect().height ?? 0,
+    skip: document.querySelector('.skip')?.getClientRects().length ?? 0,
   }));
   assert(paper.ground === 'rgb(255, 255, 255)' && paper.ink === 'rgb(0, 0, 0)', `ink on white even at night: ${JSON.stringify(paper)}`);
-  assert(paper.nav && paper.title === 1 && paper.notes > 10, `a drawing, its title block and its notes: ${JSON.stringify(paper)}`);
+  assert(paper.nav && paper.title === 1 && paper.notes > 10 && paper.drawn > 200 && paper.skip === 0, `a drawing, its title block and its notes: ${JSON.stringify(paper)}`);
   const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
   assert(pdf.subarray(0, 5).toString() === '%PDF-' && pdf.length > 20_000, 'it prints');
   await p.leave();

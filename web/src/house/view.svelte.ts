@@ -30,7 +30,7 @@ export class View {
   /** The whole of a box of the plan, with space around for lengths and outdoor units. */
   fit(b: Box): void {
     const aside = this.coarse ? 40 : 92;
-    const top = this.low ? 34 : this.coarse ? 66 : 84;
+    const top = this.low ? 34 : this.coarse ? 80 : 88;
     const foot = (this.low ? 18 : this.coarse ? 62 : 66) + this.under;
     const w = Math.max(1, b.x1 - b.x0);
     const h = Math.max(1, b.y1 - b.y0);
