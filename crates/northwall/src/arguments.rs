@@ -126,6 +126,12 @@ pub enum Ask {
     Record(crate::day::asked::Records),
     /// The page: draw the house, see the plan, survey and test, in a browser on this machine
     Serve(crate::serve::Serve),
+    /// Invites somebody of a firm: the first owner, or anybody
+    Invite(crate::serve::Invite),
+    /// Writes all jobs into one archive, also while the server runs
+    Archive(crate::archive::Archive),
+    /// Brings jobs back from an archive, also while the server runs
+    Restore(crate::archive::Restore),
     /// The papers: for the owner, the inspector, the rebate reviewer and the crew
     #[cfg(feature = "papers")]
     Papers(crate::papers::Papers),

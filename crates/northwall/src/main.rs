@@ -4,6 +4,7 @@
 // refusal carries its words and is made once.
 #![allow(clippy::format_push_string, clippy::result_large_err)]
 
+mod archive;
 mod arguments;
 mod check;
 mod choose;
@@ -120,6 +121,9 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::Visit(visit) => day::asked::visited(visit, usual),
         Ask::Record(records) => day::asked::recorded(records),
         Ask::Serve(of) => serve::answer(of, usual),
+        Ask::Invite(of) => serve::invite(of),
+        Ask::Archive(of) => archive::archive(of),
+        Ask::Restore(of) => archive::restore(of),
         Ask::Prove { only } => prove::answer(only.as_deref(), usual),
         Ask::New(new) => new::answer(new, usual),
         Ask::Sheet { sheet, duty } => sheet::answer(sheet, *duty, usual),

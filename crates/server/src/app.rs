@@ -28,6 +28,7 @@ pub struct App(Arc<Inner>);
 pub struct Inner {
     pub(crate) store: Store,
     pub(crate) desk: Desk,
+    pub(crate) pace: crate::pace::Pace,
     pub(crate) sign_in: bool,
 }
 
@@ -53,6 +54,7 @@ impl App {
         Self(Arc::new(Inner {
             store,
             desk: Desk::new(catalogue, setting.weather),
+            pace: crate::pace::Pace::default(),
             sign_in: setting.sign_in,
         }))
     }

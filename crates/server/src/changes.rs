@@ -9,7 +9,7 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::caller::Caller;
+use crate::caller::{Caller, Right};
 use crate::given::{self, Given};
 use crate::refused::{ProblemView, Refused};
 use crate::seen::{Counts, PlanView};
@@ -261,6 +261,12 @@ fn edits(given: Vec<EditIn>) -> Result<Vec<store::Edit>, Refused> {
         .collect())
 }
 
+/// What an installer may write down: what was built, not what is planned.
+fn built(path: &str) -> bool {
+    let table = path.split('.').next().unwrap_or("").trim();
+    table == "as_built"
+}
+
 fn edit_view(e: store::Edit) -> EditIn {
     EditIn {
         path: e.path,
@@ -390,6 +396,10 @@ async fn change(
         given.who.as_deref(),
     )?;
     let edits = edits(given.edits)?;
+    if !edits.iter().all(|e| built(&e.path)) {
+        caller.may(Right::Change)?;
+    }
+    caller.may(Right::Measure)?;
     let change = by.change(given.base_revision, &edits);
     let outcome = app.store.change(&caller.firm, &job, &change).await?;
     answer(&app, &caller, &job, &by.id, outcome).await
@@ -414,6 +424,7 @@ pub async fn replace_text(
         given.at.as_deref(),
         given.who.as_deref(),
     )?;
+    caller.may(Right::Change)?;
     let change = by.change(given.base_revision, &[]);
     let outcome = app
         .store
@@ -439,6 +450,7 @@ async fn undo(
         given.at.as_deref(),
         given.who.as_deref(),
     )?;
+    caller.may(Right::Change)?;
     let change = by.change(0, &[]);
     let undone = given::id(&undone)?;
     let outcome = app.store.undo(&caller.firm, &job, &undone, &change).await?;
@@ -475,6 +487,7 @@ async fn settle(
         given.at.as_deref(),
         given.who.as_deref(),
     )?;
+    caller.may(Right::Change)?;
     let held = given::id(&held)?;
     let change = by.change(0, &[]);
     let mine = given.keep == Keep::Mine;

@@ -34,7 +34,7 @@ pub fn there_are(plan: &Plan) -> Vec<String> {
     there.map(|(name, _)| (*name).to_owned()).collect()
 }
 
-fn drawn(name: &str, plan: &Plan, job: &Job, system: System) -> Option<String> {
+pub fn drawn(name: &str, plan: &Plan, job: &Job, system: System) -> Option<String> {
     match name {
         "storeys" => plan::draw::storeys(plan, job, system),
         "losses" => plan::draw::bars(plan, system),
@@ -58,9 +58,8 @@ async fn drawing(
     Query(units): Query<Units>,
 ) -> Result<Response, Refused> {
     let made = made(&app, &caller, &id).await?;
-    let system = if units.si { System::Si } else { System::Us };
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
-    let svg = drawn(bare, &made.plan, &made.job, system).ok_or_else(|| {
+    let svg = drawn(bare, &made.plan, &made.job, units.system()).ok_or_else(|| {
         Refused::not_there("drawing", &crate::given::short(&name))
             .allowed(NAMES.map(|n| format!("{n}.svg")).join(", "))
             .mend("a drawing may wait for something: see what the plan waits for")

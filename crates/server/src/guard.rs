@@ -65,6 +65,12 @@ pub async fn turned_away(State(app): State<App>, request: Request, next: Next) -
         )
         .into_response();
     }
+    if app.sign_in {
+        let of = crate::caller::cookie(headers).unwrap_or("nobody");
+        if let Err(refused) = app.pace.request(of) {
+            return refused.into_response();
+        }
+    }
     next.run(request).await
 }
 

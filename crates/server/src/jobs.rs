@@ -10,7 +10,7 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::caller::Caller;
+use crate::caller::{Caller, Right};
 use crate::given::{self, Given, line};
 use crate::refused::Refused;
 
@@ -162,6 +162,7 @@ async fn new_job(
     caller: Caller,
     Given(new): Given<NewJob>,
 ) -> Result<(StatusCode, Json<JobView>), Refused> {
+    caller.may(Right::Change)?;
     let id = given::id(&new.id)?;
     let text = beginning(&new)?;
     let who = caller.who(new.who.as_deref());
@@ -277,6 +278,10 @@ async fn delete_job(
     caller: Caller,
     Path(id): Path<String>,
 ) -> Result<StatusCode, Refused> {
+    caller.may(Right::Manage)?;
     app.store.delete_job(&caller.firm, &id).await?;
+    app.store
+        .note(&caller.firm, &caller.who(None), "took a job away", &id)
+        .await?;
     Ok(StatusCode::NO_CONTENT)
 }

@@ -7,21 +7,27 @@
 #![allow(clippy::result_large_err)]
 
 mod app;
+pub mod archive;
 mod caller;
 mod changes;
 mod drawings;
 mod given;
 mod guard;
+mod hashing;
 mod jobs;
 mod judging;
+mod leaving;
 mod lists;
 mod making;
+mod pace;
 mod page;
+mod people;
 mod photos;
 mod picture;
 mod plans;
 mod refused;
 pub mod seen;
+mod sharing;
 mod tests;
 
 use axum::Router;
@@ -35,6 +41,8 @@ use utoipa::OpenApi;
 use utoipa_axum::router::OpenApiRouter;
 
 pub use app::{App, Setting};
+pub use caller::Role;
+pub use people::{INVITATION_DAYS, Invited, invited};
 pub use refused::{ProblemView, Refused};
 
 /// Largest JSON body: a job is up to 4 MB, and JSON writes it longer.
@@ -55,6 +63,9 @@ fn interface() -> OpenApiRouter<App> {
         .merge(drawings::routes())
         .merge(tests::routes())
         .merge(lists::routes())
+        .merge(people::routes())
+        .merge(sharing::routes())
+        .merge(leaving::routes())
         .layer(DefaultBodyLimit::max(MOST_BODY))
         .merge(photos::routes())
 }

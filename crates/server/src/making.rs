@@ -33,6 +33,8 @@ pub struct Made {
     pub notes: Vec<String>,
 }
 
+/// Job, revision, and when that was kept: a job brought back counts its revisions anew.
+type Key = (String, i64, i64);
 type Slot = Arc<OnceCell<Arc<Made>>>;
 type Air = Arc<(Weather, Vec<String>)>;
 
@@ -47,7 +49,7 @@ pub struct Desk {
 
 #[derive(Default)]
 struct Plans {
-    slots: HashMap<(String, i64), (u64, Slot)>,
+    slots: HashMap<Key, (u64, Slot)>,
     used: u64,
 }
 
@@ -75,7 +77,7 @@ impl Desk {
 
     /// The plan of a job: made once for each revision, however many ask.
     pub async fn plan(&self, row: &JobRow) -> Result<Arc<Made>, Refused> {
-        let slot = self.slot(&row.id, row.revision);
+        let slot = self.slot((row.id.clone(), row.revision, row.updated));
         slot.get_or_try_init(|| self.make(row.text.clone(), row.revision))
             .await
             .map(Arc::clone)
@@ -83,20 +85,32 @@ impl Desk {
 
     /// A plan that is not kept.
     pub async fn make(&self, text: String, revision: i64) -> Result<Arc<Made>, Refused> {
-        let turn = Arc::clone(&self.turns).acquire_owned().await;
-        let turn = turn.map_err(Refused::defect)?;
         let job = jobfile::read(&text).map_err(Refused::unreadable)?;
         let air = self.air(&job.place.weather)?;
         let catalogue = Arc::clone(&self.catalogue);
-        tokio::task::spawn_blocking(move || {
+        self.apart(move || {
             let plan = plan::plan(&job, &catalogue, &air.0);
-            drop(turn);
             Arc::new(Made {
                 revision,
                 job,
                 plan,
                 notes: air.1.clone(),
             })
+        })
+        .await
+    }
+
+    /// Something that takes long, apart from the answering threads and by turns.
+    pub async fn apart<T: Send + 'static>(
+        &self,
+        what: impl FnOnce() -> T + Send + 'static,
+    ) -> Result<T, Refused> {
+        let turn = Arc::clone(&self.turns).acquire_owned().await;
+        let turn = turn.map_err(Refused::defect)?;
+        tokio::task::spawn_blocking(move || {
+            let done = what();
+            drop(turn);
+            done
         })
         .await
         .map_err(Refused::defect)
@@ -108,22 +122,14 @@ impl Desk {
         bytes: axum::body::Bytes,
         keep_position: bool,
     ) -> Result<crate::picture::Ready, Refused> {
-        let turn = Arc::clone(&self.turns).acquire_owned().await;
-        let turn = turn.map_err(Refused::defect)?;
-        tokio::task::spawn_blocking(move || {
-            let ready = crate::picture::ready(&bytes, keep_position);
-            drop(turn);
-            ready
-        })
-        .await
-        .map_err(Refused::defect)?
+        self.apart(move || crate::picture::ready(&bytes, keep_position))
+            .await?
     }
 
-    fn slot(&self, job: &str, revision: i64) -> Slot {
+    fn slot(&self, key: Key) -> Slot {
         let mut plans = self.plans.lock().unwrap_or_else(PoisonError::into_inner);
         plans.used += 1;
         let now = plans.used;
-        let key = (job.to_owned(), revision);
         if let Some((used, slot)) = plans.slots.get_mut(&key) {
             *used = now;
             return Arc::clone(slot);

@@ -10,7 +10,7 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::caller::Caller;
+use crate::caller::{Caller, Right};
 use crate::given::{self, line};
 use crate::picture;
 use crate::refused::Refused;
@@ -100,6 +100,7 @@ async fn keep_photo(
     Query(about): Query<PhotoIn>,
     request: Request,
 ) -> Result<(StatusCode, Json<PhotoView>), Refused> {
+    caller.may(Right::Measure)?;
     let id = given::id(&about.id)?;
     app.store.job(&caller.firm, &job).await?;
     let bytes = given::bytes(request, &()).await?;
@@ -166,6 +167,7 @@ async fn delete_photo(
     caller: Caller,
     Path((job, photo)): Path<(String, String)>,
 ) -> Result<StatusCode, Refused> {
+    caller.may(Right::Change)?;
     app.store.delete_photo(&caller.firm, &job, &photo).await?;
     Ok(StatusCode::NO_CONTENT)
 }

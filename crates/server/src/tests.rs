@@ -11,7 +11,7 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::caller::Caller;
+use crate::caller::{Caller, Right};
 use crate::given::{self, Given, line};
 use crate::judging::{self, RestsOn};
 use crate::refused::Refused;
@@ -190,6 +190,7 @@ async fn begin(
     Path(job): Path<String>,
     Given(given): Given<TestIn>,
 ) -> Result<Json<TestView>, Refused> {
+    caller.may(Right::Measure)?;
     let (id, name) = (given::id(&given.id)?, named(&given.test)?);
     let at = given::at(given.at.as_deref())?;
     let who = caller.who(given.who.as_deref());
@@ -218,6 +219,7 @@ async fn readings(
     Given(given): Given<ReadingsIn>,
 ) -> Result<Json<KeptReadings>, Refused> {
     const MOST: usize = 2_000;
+    caller.may(Right::Measure)?;
     let name = named(&given.test)?;
     if given.readings.len() > MOST {
         return Err(Refused::bad("too many readings at once")

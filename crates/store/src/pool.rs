@@ -78,7 +78,28 @@ macro_rules! within {
     };
 }
 
-pub(crate) use {on, within};
+/// As [`within`], for reading only: everything as it stood at one moment.
+macro_rules! looking {
+    ($store:expr, $tx:ident => $body:expr) => {
+        match &$store.pool {
+            crate::pool::Pool::Sqlite(pool) => {
+                let mut $tx = pool.begin_with("begin").await?;
+                let done = $body;
+                $tx.rollback().await?;
+                done
+            }
+            crate::pool::Pool::Postgres(pool) => {
+                let snapshot = "begin isolation level repeatable read read only";
+                let mut $tx = pool.begin_with(snapshot).await?;
+                let done = $body;
+                $tx.rollback().await?;
+                done
+            }
+        }
+    };
+}
+
+pub(crate) use {looking, on, within};
 
 impl Store {
     /// Opens the file in a folder, making both where they are not there.

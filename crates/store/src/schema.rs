@@ -5,8 +5,14 @@ use sqlx::Row;
 use crate::pool::Pool;
 use crate::{NotKept, Store};
 
-const SQLITE: [&str; 1] = [include_str!("../migrations/sqlite/1.sql")];
-const POSTGRES: [&str; 1] = [include_str!("../migrations/postgres/1.sql")];
+const SQLITE: [&str; 2] = [
+    include_str!("../migrations/sqlite/1.sql"),
+    include_str!("../migrations/sqlite/2.sql"),
+];
+const POSTGRES: [&str; 2] = [
+    include_str!("../migrations/postgres/1.sql"),
+    include_str!("../migrations/postgres/2.sql"),
+];
 
 /// Two programs that start at once take turns by this number.
 const TURN: &str = "select pg_advisory_xact_lock(7238140)";

@@ -20,6 +20,7 @@ pub fn id(number: u64) -> String {
 /// A server.
 pub struct Desk {
     pub router: Router,
+    pub store: Store,
     folder: tempfile::TempDir,
 }
 
@@ -44,10 +45,27 @@ impl Answer {
 impl Desk {
     /// A fresh one.
     pub async fn new() -> Self {
+        Self::set(Setting::default()).await
+    }
+
+    /// A fresh one on which people sign in.
+    pub async fn with_people() -> Self {
+        Self::set(Setting {
+            sign_in: true,
+            ..Setting::default()
+        })
+        .await
+    }
+
+    async fn set(setting: Setting) -> Self {
         let folder = tempfile::tempdir().expect("folder");
         let store = Store::in_folder(folder.path()).await.expect("opens");
-        let router = server::router(App::new(store, Setting::default()));
-        Self { router, folder }
+        let router = server::router(App::new(store.clone(), setting));
+        Self {
+            router,
+            store,
+            folder,
+        }
     }
 
     /// The example job on it.
