@@ -21,6 +21,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/export": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Everything of the firm: all jobs as they leave, as one tar archive */
+        get: operations["export"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/firm": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Takes the firm away with all its jobs and people */
+        delete: operations["delete_firm"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/health": {
         parameters: {
             query?: never;
@@ -32,6 +66,23 @@ export interface paths {
         get: operations["health"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/invited": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Accepts an invitation: from then on address and word open the door */
+        post: operations["accept"];
         delete?: never;
         options?: never;
         head?: never;
@@ -69,6 +120,23 @@ export interface paths {
         post?: never;
         /** Takes a job away with its history, readings and photos */
         delete: operations["delete_job"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/archive": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A job as it leaves: its plain file, its photos, its records and its history, as a tar archive */
+        get: operations["job_archive"];
+        put?: never;
+        post?: never;
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -175,6 +243,41 @@ export interface paths {
         put?: never;
         post?: never;
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Links of a job */
+        get: operations["links"];
+        put?: never;
+        /** Makes a link for the homeowner */
+        post: operations["make_link"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/links/{link}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Withdraws a link: it opens nothing from this moment on */
+        delete: operations["withdraw"];
         options?: never;
         head?: never;
         patch?: never;
@@ -357,6 +460,160 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/me": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who asks */
+        get: operations["me"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/people": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** People of the firm */
+        get: operations["people"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/people/invitations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Invites somebody; the link is shown once, to be handed over */
+        post: operations["invite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/people/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Gives somebody another role */
+        put: operations["set_role"];
+        post?: never;
+        /** Takes somebody out of the firm; all sessions end at once. What the person did stays */
+        delete: operations["remove"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shared/{token}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the homeowner sees, with the token of a link that holds */
+        get: operations["shared"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shared/{token}/drawing/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A drawing for the homeowner */
+        get: operations["shared_drawing"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/sign-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Signs in */
+        post: operations["sign_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/sign-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Signs out */
+        post: operations["sign_out"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/trail": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what, newest first; what was changed in a job stands in its own history */
+        get: operations["trail"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/weather": {
         parameters: {
             query?: never;
@@ -378,6 +635,13 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description An invitation accepted. */
+        Accepted: {
+            /** @description Token of the invitation. */
+            token: string;
+            /** @description Word, 10 letters at least. */
+            password: string;
+        };
         /** @description Both values of one path that two people changed. */
         Both: {
             /** @description Path. */
@@ -736,6 +1000,22 @@ export interface components {
             /** @description Day of calibration: `2026-05-04`. */
             calibrated?: string | null;
         };
+        /** @description Somebody to invite. */
+        Invite: {
+            /** @description Name. */
+            name: string;
+            /** @description Address. */
+            email: string;
+            /** @description Role. */
+            role: components["schemas"]["Role"];
+        };
+        /** @description An invitation. The token is shown once; only its hash is kept. */
+        Invited: {
+            /** @description Path to open on this server. */
+            path: string;
+            /** @description Until when, RFC 3339. */
+            until: string;
+        };
         /** @description One line of the list. */
         JobLine: {
             /** @description Id, as the client made it. */
@@ -854,6 +1134,28 @@ export interface components {
             /** @description Length: `24 ft`. */
             length: string;
         };
+        /** @description A new link. The token is shown once; only its hash is kept. */
+        LinkMade: {
+            /** @description Id, to withdraw it. */
+            id: string;
+            /** @description Path to open on this server. */
+            path: string;
+            /** @description Until when, RFC 3339. */
+            until: string;
+        };
+        /** @description A link. */
+        LinkView: {
+            /** @description Id. */
+            id: string;
+            /** @description When it was made. */
+            made: string;
+            /** @description By whom. */
+            made_by: string;
+            /** @description Until when. */
+            until: string;
+            /** @description When it was withdrawn. */
+            withdrawn?: string | null;
+        };
         /** @description One kind of loss of a room. */
         LossPart: {
             /** @description What the heat passes through, in words. */
@@ -865,6 +1167,26 @@ export interface components {
             heat_w: number;
             /** @description In the units asked for. */
             shown: string;
+        };
+        /** @description Who asks. */
+        Me: {
+            /** @description People sign in on this server. */
+            sign_in: boolean;
+            /** @description Name; empty where nobody signs in. */
+            name: string;
+            /** @description Address. */
+            email: string;
+            /** @description Firm. */
+            firm: string;
+            /** @description Role. */
+            role: components["schemas"]["Role"];
+            /** @description What it includes. */
+            rights: components["schemas"]["Right"][];
+        };
+        /** @description That it is meant. */
+        Meant: {
+            /** @description Name of the firm, typed again. */
+            firm: string;
         };
         /** @description A new job. */
         NewJob: {
@@ -885,6 +1207,35 @@ export interface components {
             at?: string | null;
             /** @description Who, where nobody signs in. */
             who?: string | null;
+        };
+        /** @description How long a link is to hold. */
+        NewLink: {
+            /**
+             * Format: int32
+             * @description Days, 1 to 400.
+             */
+            days: number;
+        };
+        /** @description Another role. */
+        NewRole: {
+            /** @description Role. */
+            role: components["schemas"]["Role"];
+        };
+        /** @description A line of the trail. */
+        NotedView: {
+            /**
+             * Format: int64
+             * @description Number.
+             */
+            n: number;
+            /** @description When, RFC 3339. */
+            at: string;
+            /** @description Who. */
+            who: string;
+            /** @description What. */
+            what: string;
+            /** @description Of what. */
+            place: string;
         };
         /** @description One choice of equipment beside the others. */
         OptionRow: {
@@ -973,6 +1324,17 @@ export interface components {
              * @description Height, m.
              */
             height_m: number;
+        };
+        /** @description Somebody of the firm. */
+        PersonView: {
+            /** @description Id. */
+            id: string;
+            /** @description Name. */
+            name: string;
+            /** @description Address. */
+            email: string;
+            /** @description Role. */
+            role: string;
         };
         /** @description A photo without its bytes. */
         PhotoView: {
@@ -1202,6 +1564,16 @@ export interface components {
             /** @description The edits with what stood there before; empty for a whole text. */
             edits: components["schemas"]["EditIn"][];
         };
+        /**
+         * @description What an answer asks of a person.
+         * @enum {string}
+         */
+        Right: "see" | "measure" | "change" | "manage";
+        /**
+         * @description What a person is in the firm.
+         * @enum {string}
+         */
+        Role: "owner" | "designer" | "installer" | "reader";
         /** @description A room. */
         RoomView: {
             /** @description Name. */
@@ -1311,6 +1683,31 @@ export interface components {
             /** @description `mine` keeps the change held back, `theirs` what stands. */
             keep: components["schemas"]["Keep"];
         };
+        /** @description What a homeowner sees. */
+        SharedView: {
+            /** @description Name of the job. */
+            job: string;
+            /** @description How far it is. */
+            stage: string;
+            /** @description `us` or `si`. */
+            units: string;
+            /** @description Headline in words. */
+            lines: components["schemas"]["Line"][];
+            /** @description Storeys. */
+            storeys: components["schemas"]["StoreyView"][];
+            /** @description Rooms with what they lose. */
+            rooms: components["schemas"]["RoomView"][];
+            /** @description Outside walls. */
+            walls: components["schemas"]["WallView"][];
+            /** @description Windows. */
+            windows: components["schemas"]["WindowView"][];
+            /** @description What heats now, what is chosen, and the options. */
+            options: components["schemas"]["OptionRow"][];
+            /** @description Drawings, for `/api/shared/{token}/drawing/{name}.svg`. */
+            drawings: string[];
+            /** @description What applies before this program. */
+            caution: string;
+        };
         /** @description A unit of the catalogue. */
         SheetView: {
             /** @description Name to write in `unit`. */
@@ -1338,6 +1735,13 @@ export interface components {
             tested_with: string[];
             /** @description Identification of the sheet. */
             sheet: string;
+        };
+        /** @description Address and word. */
+        SignIn: {
+            /** @description Address. */
+            email: string;
+            /** @description Word. */
+            password: string;
         };
         /** @description A step of a pressure test. */
         StepView: {
@@ -1727,6 +2131,62 @@ export interface operations {
             };
         };
     };
+    export: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/x-tar": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    delete_firm: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Meant"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     health: {
         parameters: {
             query?: never;
@@ -1742,6 +2202,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Health"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    accept: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Accepted"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Me"];
                 };
             };
             default: {
@@ -1866,6 +2357,35 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    job_archive: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/x-tar": number[];
+                };
             };
             default: {
                 headers: {
@@ -2121,6 +2641,96 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["Figures"];
                 };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    links: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LinkView"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    make_link: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewLink"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LinkMade"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    withdraw: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                link: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: {
                 headers: {
@@ -2592,6 +3202,300 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["YearView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    me: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Me"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    people: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PersonView"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    invite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Invite"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Invited"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    set_role: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewRole"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    remove: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    shared: {
+        parameters: {
+            query?: {
+                /** @description SI units in the texts instead of US customary. */
+                si?: boolean;
+            };
+            header?: never;
+            path: {
+                token: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SharedView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    shared_drawing: {
+        parameters: {
+            query?: {
+                /** @description SI units in the texts instead of US customary. */
+                si?: boolean;
+            };
+            header?: never;
+            path: {
+                token: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    sign_in: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SignIn"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Me"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    sign_out: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    trail: {
+        parameters: {
+            query?: {
+                /** @description Only lines before this number. */
+                before?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NotedView"][];
                 };
             };
             default: {

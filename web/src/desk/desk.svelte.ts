@@ -2,7 +2,7 @@
 
 import { api, reply, sendBytes, type Reply } from '../api/ask';
 import type {
-  CatalogueUnit, Conflict, JobLine, JobView, Kept, PhotoView, PlanView, Refusal, Station, TestView, Trial, Why, YearView,
+  CatalogueUnit, Conflict, JobLine, JobView, Kept, Me, PhotoView, PlanView, Refusal, Station, TestView, Trial, Why, YearView,
 } from '../api/shapes';
 import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
 import { people, type Numbers } from '../numbers/show';
@@ -26,6 +26,14 @@ export function stamp(d = new Date()): string {
 const deep = <T>(v: T): T => JSON.parse(JSON.stringify(v)) as T;
 
 class Desk {
+  /** Who looks, where people sign in; none where nobody does, or without signal. */
+  me = $state.raw<Me | null>(null);
+  /** The server asks who is there. */
+  door = $state(false);
+  mayChange = $derived(this.me === null || this.me.rights.includes('change'));
+  mayMeasure = $derived(this.me === null || this.me.rights.includes('measure'));
+  mayManage = $derived(this.me?.sign_in === true && this.me.rights.includes('manage'));
+
   /** Units a job may name, and weather; asked for once. */
   catalogue = $state.raw<CatalogueUnit[]>([]);
   stations = $state.raw<Station[]>([]);
@@ -70,6 +78,26 @@ class Desk {
     keep('northwall.who', who);
   }
 
+  async whoIsThere(): Promise<void> {
+    const got = await reply<Me>(api.GET('/api/me'));
+    if (got.end === 'good') {
+      this.me = got.value.sign_in ? got.value : null;
+      if (got.value.sign_in) this.who = got.value.name;
+      this.door = false;
+    } else if (got.end === 'refused' && got.status === 401) this.door = true;
+  }
+
+  /** Out, and nothing of the firm stays on this device. */
+  async leave(): Promise<void> {
+    await reply(api.POST('/api/sign-out'));
+    const db = await shelf();
+    for (const kept of ['jobs', 'list', 'day', 'trace'] as const) await db.clear(kept);
+    this.close();
+    this.jobs = [];
+    this.me = null;
+    this.door = true;
+  }
+
   async list(): Promise<void> {
     this.listState = 'asking';
     const got = await reply<{ jobs: JobLine[] }>(api.GET('/api/jobs'));
@@ -81,6 +109,7 @@ class Desk {
       await db.put('list', { key: 'jobs', jobs: got.value.jobs });
       return;
     }
+    if (got.end === 'refused' && got.status === 401) this.door = true;
     if (got.end === 'no signal') this.signal = 'none';
     this.jobs = (await db.get('list', 'jobs'))?.jobs ?? [];
     this.listState = 'kept';
@@ -146,6 +175,7 @@ class Desk {
       this.pending = left;
       this.conflicts = got.value.conflicts;
     } else if (got.end === 'no signal') this.signal = 'none';
+    else if (got.status === 401) this.door = true;
     else this.refused = { says: 'The job did not open.', refusal: got.refusal };
     await planning;
     await this.#keep();
@@ -170,7 +200,8 @@ class Desk {
       this.planState = this.plan ? 'kept' : 'none';
     } else {
       this.planState = this.plan ? 'kept' : 'none';
-      this.refused = { says: 'The plan could not be made.', refusal: got.refusal };
+      if (got.status === 401) this.door = true;
+      else this.refused = { says: 'The plan could not be made.', refusal: got.refusal };
     }
   }
 
@@ -328,7 +359,8 @@ class Desk {
       return 'later';
     }
     if (got.status === 401 || got.status === 429 || got.status >= 500) {
-      this.refused = { says: 'Not sent yet; it stays kept here.', refusal: got.refusal };
+      if (got.status === 401) this.door = true;
+      else this.refused = { says: 'Not sent yet; it stays kept here.', refusal: got.refusal };
       return 'later';
     }
     if (got.status === 409) return 'held';
