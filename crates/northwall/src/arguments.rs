@@ -135,6 +135,22 @@ pub enum Ask {
     /// The papers: for the owner, the inspector, the rebate reviewer and the crew
     #[cfg(feature = "papers")]
     Papers(crate::papers::Papers),
+    /// What the bills say of the house: heat loss and load with a band, beside the survey
+    Bills {
+        /// Job file
+        job: PathBuf,
+        /// Bills in place of the job's
+        #[command(flatten)]
+        given: BillsGiven,
+    },
+    /// The second winter: before and after in the same typical year, effective COP with a band
+    Review {
+        /// Job file
+        job: PathBuf,
+        /// Bills in place of the job's
+        #[command(flatten)]
+        given: BillsGiven,
+    },
     /// Formula, inputs and source of any number, down to the job file or the data sheet
     Why {
         /// Job file
@@ -176,6 +192,18 @@ pub enum Ask {
         /// Name of its file in schema/
         name: String,
     },
+}
+
+/// Files of bills and temperatures.
+#[derive(Debug, Default, Args)]
+pub struct BillsGiven {
+    /// File of bills in place of the job's: a utility's CSV, Green Button, or a dealer's slips;
+    /// what was bought may stand before it, as oil:slips.csv
+    #[arg(long, value_name = "FILE")]
+    pub bills: Vec<String>,
+    /// Daily mean temperatures of those dates, CSV, in place of the job's
+    #[arg(long, value_name = "FILE")]
+    pub temperatures: Vec<PathBuf>,
 }
 
 /// Charts of `loads`.

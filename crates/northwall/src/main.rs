@@ -6,6 +6,7 @@
 
 mod archive;
 mod arguments;
+mod bills;
 mod check;
 mod choose;
 mod day;
@@ -114,6 +115,8 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::List { job } => installation::answer(job, Part::List, usual),
         #[cfg(feature = "papers")]
         Ask::Papers(of) => papers::answer(of, usual),
+        Ask::Bills { job, given } => bills::answer(job, given, usual),
+        Ask::Review { job, given } => bills::review(job, given, usual),
         Ask::Why { job, key, down } => why::answer(job, key, down, usual),
         Ask::Test(test) => day::asked::tested(test, usual),
         Ask::Charge(of) => day::asked::charged(of, usual),

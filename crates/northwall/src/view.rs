@@ -1,5 +1,6 @@
 //! What `--json` gives. SI, units in the names, keys stable; `schema/` has the schemas.
 
+mod bills;
 mod check;
 mod choose;
 mod loads;
@@ -8,6 +9,10 @@ mod season;
 mod sheet;
 mod why;
 
+pub use bills::{
+    BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView,
+    NormalView, ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
+};
 pub use check::{CheckView, FindingView, HeadlineView, WaitView};
 pub use choose::{
     AgainstView, ChooseView, DifferenceView, HeadOfView, MeasureView, SurvivorView, SystemOfView,
@@ -27,10 +32,12 @@ pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 /// Schemas of all answers, by the name of their file in `schema/`.
 pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
     let mut all = vec![
+        ("bills.output.json", schemars::schema_for!(BillsView)),
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
+        ("review.output.json", schemars::schema_for!(ReviewView)),
         ("season.output.json", schemars::schema_for!(SeasonView)),
         ("sheet.output.json", schemars::schema_for!(SheetView)),
         ("why.output.json", schemars::schema_for!(WhyAnswer)),

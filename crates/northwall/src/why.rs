@@ -15,7 +15,10 @@ use crate::view::{ListedView, WhyAnswer, WhyView};
 pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Report, Refusal> {
     let steps = steps(down)?;
     let loaded = files::load(path, usual)?;
-    let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let mut plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
+    if key.starts_with("bills") || key.starts_with("review") {
+        crate::bills::figures(&loaded, path, &mut plan)?;
+    }
     let say = Say::new(usual.si);
     match plan::why(&plan, key) {
         Ok(tree) => {

@@ -8,6 +8,7 @@
 // A drawing is put together once; a saved allocation is not worth an unread result.
 #![allow(clippy::format_push_string)]
 
+mod billed;
 mod catalogue;
 pub mod draw;
 mod equipment;
@@ -23,6 +24,7 @@ mod staged;
 mod why;
 mod year;
 
+pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
 pub use find::Numbered;

@@ -10,6 +10,7 @@ mod bills;
 pub mod calendar;
 mod days;
 mod espi;
+mod figures;
 mod fit;
 mod line;
 mod loss;
@@ -26,10 +27,11 @@ pub use band::{Band, difference, product, quotient, sum};
 pub use bills::{Bills, Note, Period};
 pub use days::{Days, YearOfDays};
 pub use espi::{EspiMeter, read_espi};
+pub use figures::{write_loss, write_review};
 pub use fit::{
     Candidate, Fit, Kind, Observation, RATE, TYPICAL_SHARE, candidates, fit, observations,
 };
-pub use line::{By, Line};
+pub use line::{By, Line, fit_of_hours};
 pub use loss::{Asked as LossAsked, HeatLoss, Heats, Unknown, heat_loss, season_efficiency};
 pub use read::{
     Asked, DateOrder, FileKind, Mapping, ReadBills, kind_of, read_deliveries, read_meter,

@@ -54,12 +54,24 @@ impl Line {
     /// From a fit that may speak of heat.
     ///
     /// # Errors
-    /// As [`speaks_of_heat`].
+    /// As [`speaks_of_heat`], and a slope that may be nothing.
     pub fn of_fit(bills: &Bills, fit: &Fit) -> Result<Self, Refused> {
         speaks_of_heat(bills, fit)?;
         let balance_c = fit.balance_c().unwrap_or(USUAL_BALANCE_C);
+        let slope_w_per_k = fit.heating_slope();
+        if slope_w_per_k.low <= 0.0 {
+            return Err(Refused::new(
+                format!(
+                    "whether the use of {} follows the cold cannot be told",
+                    bills.carrier.word()
+                ),
+                format!("{:.1} to {:.1} W/K", slope_w_per_k.low, slope_w_per_k.high),
+                "a slope whose band stays above 0",
+                "give more bills of cold months, with true readings",
+            ));
+        }
         Ok(Self {
-            slope_w_per_k: fit.heating_slope(),
+            slope_w_per_k,
             base_w: fit.base(),
             balance_c,
             by: By::Fit(Box::new(fit.clone())),
@@ -180,4 +192,33 @@ impl Line {
             }
         }
     }
+}
+
+/// The same line through the year that a plan computes: what the bills' line is set beside.
+///
+/// # Errors
+/// As [`crate::fit`].
+pub fn fit_of_hours(hourly_w: &[f64], year: &YearOfDays) -> Result<Fit, Refused> {
+    // a year without a date: 2023 has the days of a common one, 2024 of a leap one
+    let leap = year.mean_c.len() > 365;
+    let first = crate::calendar::day_of(if leap { 2024 } else { 2023 }, 1, 1).unwrap_or(0);
+    let days: Vec<crate::runs::Day> = (first..)
+        .zip(hourly_w.chunks(24))
+        .map(|(on, hours)| crate::runs::Day {
+            on,
+            energy_j: hours.iter().map(|w| w.max(0.0) * 3600.0).sum(),
+            line: 0,
+        })
+        .collect();
+    let mut notes = Vec::new();
+    let periods = crate::runs::months(&days, &mut notes);
+    let mut bills = Bills::from_exact(jobfile::Carrier::Oil, periods, notes)?;
+    bills.from_days = true;
+    let mut own = year.over(
+        first,
+        first + i32::try_from(year.mean_c.len()).unwrap_or(365),
+    );
+    own.typical = false;
+    let (seen, _) = crate::observations(&bills, &own);
+    crate::fit(seen, false, false)
 }

@@ -73,6 +73,20 @@ pub struct Reconciled {
 /// Most by which bills and survey may differ and still agree.
 pub const AGREE: f64 = 0.15;
 
+/// Past this an assumption has no part in the gap.
+const MOST_STRAIN: f64 = 8.0;
+
+impl Closer {
+    /// Share of the gap that it closes if it is as far off as it may be, at most 1.
+    pub fn closes(&self) -> f64 {
+        if self.strain <= 1.0 {
+            1.0
+        } else {
+            1.0 / self.strain
+        }
+    }
+}
+
 /// How far a value known so may be off, as a share: half of a range that holds it nine times of
 /// ten.
 ///
@@ -105,7 +119,7 @@ pub fn off_by(known: Known, leaks: bool) -> f64 {
 /// - Hs, Hb: heat loss by survey and by bills, W/K; q: loss of the part, W/K
 /// - off: how far the part may be off by how it is known
 ///
-/// **Range** factors from 0.2 to 4; beyond, the part alone cannot close the gap
+/// **Range** strains up to 8; a factor below 0: not even without that loss would the gap close
 ///
 /// **Source** `trade-cards`, F6
 ///
@@ -175,7 +189,7 @@ pub fn reconcile(survey: &Survey, loss: &HeatLoss) -> Reconciled {
             would_tell: "Another winter of bills with true readings.".to_owned(),
         });
     }
-    closers.retain(|c| (0.2..=4.0).contains(&c.factor) && c.strain.is_finite());
+    closers.retain(|c| c.strain.is_finite() && c.strain <= MOST_STRAIN);
     closers.sort_by(|a, b| a.strain.total_cmp(&b.strain));
     Reconciled {
         ratio,

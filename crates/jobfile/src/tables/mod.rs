@@ -1,4 +1,5 @@
 //! One small file per kind of table: its keys, and how it becomes part of the job.
+//! Long because: it lists every table of the file once.
 //!
 //! To add a table: write its file with a `TABLE` and a `read`, name it in [`FILE`] and call it in
 //! [`assemble`]. Reader, messages, editing and the JSON Schema follow.

@@ -2,6 +2,7 @@
 
 mod axes;
 mod bars;
+mod bill_line;
 mod bring;
 mod capacity;
 mod circuit;
@@ -18,6 +19,7 @@ mod storeys;
 mod wall;
 
 pub use bars::bars;
+pub use bill_line::bill_line;
 pub use bring::bring;
 pub use capacity::{capacity, together as capacity_curve};
 pub use circuit::circuit;

@@ -11,6 +11,7 @@ mod install_places;
 mod outside;
 mod profile;
 mod ratings;
+mod review;
 mod startup;
 mod sun;
 mod trade;
@@ -179,7 +180,7 @@ pub(crate) fn number(row: &[&str], at: usize) -> f64 {
 type Part = (&'static str, fn() -> Vec<Check>);
 
 /// All parts, in the order they are shown.
-const PARTS: [Part; 11] = [
+const PARTS: [Part; 12] = [
     ("houses of Standard 140", houses::checks),
     ("rooms of VDI 6007", vdi::checks),
     ("sun", sun::checks),
@@ -188,6 +189,7 @@ const PARTS: [Part; 11] = [
     ("seasonal ratings", ratings::checks),
     ("start-up day", startup::checks),
     ("trade facts", trade::checks),
+    ("bills", review::checks),
     ("lines and refrigerants", install_lines::checks),
     ("places", install_places::checks),
     ("the installation of a small job", install_job::checks),

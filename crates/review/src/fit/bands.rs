@@ -108,7 +108,7 @@ impl Fit {
         self.band(|_, _| [1.0, 0.0, 0.0])
     }
 
-    /// Band of the heating balance point, C.
+    /// Band of the heating balance point, C; no further than the ends of the search.
     pub fn balance_c(&self) -> Option<Band> {
         let mid = self.heating_c?;
         let of = || self.region.iter().filter_map(|g| g.heating_c);
@@ -119,9 +119,9 @@ impl Fit {
             .as_ref()
             .map_or(1.0, |u| u.stretch([0.0, 0.0, 0.0, 1.0, 0.0]));
         Some(Band {
-            low: mid - (mid - low) * stretch,
+            low: (mid - (mid - low) * stretch).max(ends_c().0),
             mid,
-            high: mid + (high - mid) * stretch,
+            high: (mid + (high - mid) * stretch).min(ends_c().1),
         })
     }
 

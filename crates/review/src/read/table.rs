@@ -145,6 +145,7 @@ fn separator_of(text: &str) -> u8 {
     for separator in [b'\t', b';', b'|', b','] {
         let most = text
             .lines()
+            .filter(|l| !l.starts_with("# "))
             .take(MOST_ABOVE)
             .map(|l| l.bytes().filter(|b| *b == separator).count())
             .max()

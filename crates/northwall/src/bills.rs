@@ -1,0 +1,88 @@
+//! `northwall bills`: what the bills say of the house, beside the survey. `northwall review`: the
+//! second winter.
+
+mod gather;
+mod second;
+mod shown;
+mod views;
+
+use std::path::Path;
+
+use plan::{Billed, Plan};
+use review::Bills;
+
+use crate::arguments::{BillsGiven, Usual};
+use crate::files::{self, Loaded};
+use crate::refusal::{Fault, Refusal};
+use crate::report::Report;
+use crate::say::Say;
+use gather::{Gathered, gather};
+
+pub use second::answer as review;
+
+pub fn answer(path: &Path, given: &BillsGiven, usual: &Usual) -> Result<Report, Refusal> {
+    let loaded = files::load(path, usual)?;
+    let gathered = gather(&loaded, path, given)?;
+    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let billed = billed(&loaded, &gathered, &mut plan);
+    let say = Say::new(usual.si);
+    let view = views::view(&plan, &gathered, &billed);
+    let mut report = Report::new(shown::text(&plan, &gathered, &billed, path, say), &view);
+    if usual.svg.is_some() {
+        report.svg = billed.carriers.iter().find_map(|c| {
+            let (fit, line) = (c.fit.as_ref().ok()?, c.line.as_ref().ok()?);
+            Some(plan::draw::bill_line(
+                &plan,
+                c.bills.carrier,
+                fit,
+                line,
+                say.system,
+            ))
+        });
+    }
+    Ok(report)
+}
+
+/// Bills of before the heat pump; all where no day was said.
+fn before(bills: &Bills, installed: Option<i32>) -> Option<Bills> {
+    let Some(day) = installed else {
+        return Some(bills.clone());
+    };
+    let kept = bills.within(i32::MIN, day);
+    (!kept.periods.is_empty()).then_some(kept)
+}
+
+fn billed(loaded: &Loaded, gathered: &Gathered, plan: &mut Plan) -> Billed {
+    let sets = gathered
+        .sets
+        .iter()
+        .filter_map(|s| before(&s.bills, gathered.installed))
+        .map(|mut b| {
+            b.behind_sun |= b.carrier == jobfile::Carrier::Electricity && loaded.job.winters.sun;
+            b
+        })
+        .collect();
+    let mut book = reckon::Book::new();
+    let billed = plan::billed(
+        &loaded.job,
+        plan,
+        sets,
+        &gathered.days,
+        &gathered.year,
+        &mut book,
+    );
+    plan.book.take_in(book);
+    billed
+}
+
+/// Puts the figures of bills and review into a plan's book, for `why`.
+pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refusal> {
+    let gathered = gather(loaded, path, &BillsGiven::default())?;
+    let _ = billed(loaded, &gathered, plan);
+    if gathered.installed.is_some() {
+        let reviewed = second::reviewed(loaded, &gathered, plan);
+        review::write_review(&reviewed.review, &mut plan.book)
+            .map_err(|e| Fault::flag("review", e.to_string()))?;
+    }
+    Ok(())
+}

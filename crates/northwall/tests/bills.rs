@@ -1,0 +1,156 @@
+//! `northwall bills` and `northwall review`, asked as their users ask them. The bills are invented
+//! (`checks/bills_invented.py`); what they were made from stands in that script.
+
+mod support;
+
+use serde_json::Value;
+use support::{DEMO, refused, run};
+
+const SECOND: &str = "jobs/lake-street/bills/second-winter.toml";
+
+fn json(arguments: &[&str]) -> Value {
+    let mut all = arguments.to_vec();
+    all.push("--json");
+    let (code, out, err) = run(&all);
+    assert_eq!(code, 0, "{arguments:?}\n{err}");
+    serde_json::from_str(&out).expect("JSON")
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or(f64::NAN)
+}
+
+/// The loss the oil house was made with, W/K (`OIL_HOUSE` of the script).
+const OIL_LOSS: f64 = 190.0;
+/// The gas house's loss, W/K, and its mean COP over what the heat pump carried, from the script's
+/// curve (2.75 and 0.055 a degree) at the mean temperature of its heat, about 2 C.
+const GAS_COP: (f64, f64) = (2.3, 3.1);
+
+#[test]
+fn the_oil_house_is_found_again_in_its_bills() {
+    let answer = json(&["bills", DEMO]);
+    let loss = &answer["loss"]["loss_w_per_k"];
+    assert!(
+        number(&loss["low"]) <= OIL_LOSS && OIL_LOSS <= number(&loss["high"]),
+        "{loss}"
+    );
+    assert_eq!(answer["typical"], false);
+    let closers = answer["survey"]["closers"].as_array().expect("closers");
+    assert!(closers.len() >= 3, "{closers:?}");
+    let strains: Vec<f64> = closers.iter().map(|c| number(&c["strain"])).collect();
+    assert!(strains.is_sorted_by(|a, b| a <= b), "{strains:?}");
+}
+
+#[test]
+fn units_change_the_words_and_never_the_numbers() {
+    assert_eq!(json(&["bills", DEMO]), json(&["bills", DEMO, "--si"]));
+    let (us, si) = (run(&["bills", DEMO]).1, run(&["bills", DEMO, "--si"]).1);
+    assert!(us.contains("Btu/(h F)") && !si.contains("Btu"), "{si}");
+    for text in [us, si, run(&["review", SECOND]).1] {
+        for line in text.lines() {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+    }
+}
+
+#[test]
+fn the_second_winter_is_told_with_a_band() {
+    let answer = json(&["review", SECOND]);
+    let cop = &answer["cop"];
+    let (low, high) = (number(&cop["low"]), number(&cop["high"]));
+    assert!(low < GAS_COP.1 && high > GAS_COP.0, "{cop}");
+    assert!(
+        number(&cop["mid"]) > GAS_COP.0 && number(&cop["mid"]) < GAS_COP.1,
+        "{cop}"
+    );
+    assert!(number(&answer["fuel_share"]["mid"]) < 0.35, "{answer}");
+}
+
+#[test]
+fn every_number_can_be_asked_why() {
+    let (code, out, err) = run(&["why", DEMO, "bills.load", "--down", "all"]);
+    assert_eq!(code, 0, "{err}");
+    assert!(out.contains("H * dT") && out.contains("b * eta"), "{out}");
+    let (code, out, _) = run(&["why", SECOND, "review.cop"]);
+    assert_eq!(code, 0);
+    assert!(out.contains("Q / E"), "{out}");
+}
+
+#[test]
+fn typical_weather_is_told_and_widens() {
+    let narrow = json(&["bills", DEMO]);
+    let mut all = vec![
+        "bills",
+        DEMO,
+        "--bills",
+        "jobs/lake-street/bills/electricity.csv",
+    ];
+    let (code, out, _) = run(&all);
+    assert_eq!(code, 0);
+    assert!(
+        out.contains("Cannot tell"),
+        "lights and pumps do not tell the loss: {out}"
+    );
+    all = vec!["bills", "jobs/lake-street/bills/no-weather.toml"];
+    refused(&all, &["there is no such job file"]);
+    assert!(number(&narrow["loss"]["loss_w_per_k"]["low"]) > 0.0);
+}
+
+#[test]
+fn what_cannot_be_used_names_file_line_and_mend() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str, text: &str| -> String {
+        let path = folder.path().join(name);
+        std::fs::write(&path, text).expect("written");
+        path.display().to_string()
+    };
+    let cases = [
+        ("empty.csv", "", "the file is empty"),
+        (
+            "backwards.csv",
+            "from,to,use kWh\n2025-02-01,2025-01-01,5\n",
+            "ends before it begins",
+        ),
+        (
+            "negative.csv",
+            "from,to,use kWh\n2025-01-01,2025-02-01,-5\n",
+            "use below nothing",
+        ),
+        (
+            "unit.csv",
+            "from,to,use\n2025-01-01,2025-02-01,5\n",
+            "in which unit",
+        ),
+        (
+            "bomb.xml",
+            "<!DOCTYPE a [<!ENTITY b \"c\">]><feed/>",
+            "document type or entities",
+        ),
+        ("cut.xml", "<feed><entry>", "the XML does not read"),
+    ];
+    for (name, text, want) in cases {
+        let file = path(name, text);
+        refused(
+            &["bills", DEMO, "--bills", &file],
+            &[want, "allowed", "mend", name],
+        );
+    }
+    let one = path("slip.csv", "date,gallons\n2025-01-01,100\n2025-02-01,90\n");
+    refused(
+        &["bills", DEMO, "--bills", &format!("coal:{one}")],
+        &["nothing that is bought"],
+    );
+    refused(
+        &["bills", DEMO, "--bills", "not-there.csv"],
+        &["there is no such file of bills"],
+    );
+    refused(
+        &["review", DEMO],
+        &["when the heat pump began to heat", "[winters]"],
+    );
+    let warm = path("warm.csv", "date,temperature_F\n2025-01-01,999\n");
+    refused(
+        &["bills", DEMO, "--temperatures", &warm],
+        &["no outdoor temperature", "line 2"],
+    );
+}
