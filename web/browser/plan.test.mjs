@@ -172,8 +172,48 @@ async function fromNothing(browser, server) {
   await p.leave();
 }
 
+/** Two fingers pinch, one drags a wall: as on a phone, through the browser's own touch input. */
+async function fingers(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/house`);
+  await page.getByRole('button', { name: /^House loses/ }).waitFor();
+  const touch = await p.context.newCDPSession(page);
+  const send = (type, points) => touch.send('Input.dispatchTouchEvent', { type, touchPoints: points.map(([x, y], i) => ({ x, y, id: i })) });
+  const room = (name) => page.evaluate((n) => {
+    const r = [...document.querySelectorAll('svg .room')].find((x) => x.getAttribute('aria-label').startsWith(`${n},`)).getBoundingClientRect();
+    return [r.left, r.top, r.right, r.bottom];
+  }, name);
+  const wide = async () => {
+    const [l, , r] = await room('kitchen');
+    return r - l;
+  };
+  const before = await wide();
+  await send('touchStart', [[170, 380], [220, 380]]);
+  for (let i = 1; i <= 6; i += 1) await send('touchMove', [[170 - i * 8, 380], [220 + i * 8, 380]]);
+  await send('touchEnd', []);
+  assert((await wide()) > before * 1.5, `a pinch enlarges: ${before} to ${await wide()}`);
+  await page.getByRole('button', { name: 'Fit' }).click();
+  await until(async () => Math.abs((await wide()) - before) < 1, 'fit brings it back');
+
+  await page.getByRole('button', { name: 'Draw', exact: true }).tap();
+  const hall = await room('hall');
+  await page.touchscreen.tap((hall[0] + hall[2]) / 2, (hall[1] + hall[3]) / 2 + 14);
+  await page.getByRole('button', { name: /^south wall of hall/ }).waitFor({ state: 'attached' });
+  const h = await room('hall');
+  const [x, y] = [h[0] + (h[2] - h[0]) * 0.5, h[3]];
+  const foot = (h[2] - h[0]) / 12;
+  await send('touchStart', [[x, y]]);
+  for (let i = 1; i <= 8; i += 1) await send('touchMove', [[x, y - (foot * i) / 4]]);
+  await send('touchEnd', []);
+  await settled(server, id, 'the wall follows the finger by two feet', (j) => j.values.room.find((r) => r.name === 'hall').outline[0] === '0 ft, 16 ft');
+  await p.leave();
+}
+
 export const tests = {
   'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),
   'a new person comes to a finished plan, phone, dark': (b, s) => finished(b, s, PHONE, 'dark'),
+  'two fingers pinch, one drags a wall': fingers,
   'the ground floor of the demo house is drawn from nothing': fromNothing,
 };

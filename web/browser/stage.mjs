@@ -10,7 +10,7 @@ import { chromium } from 'playwright-core';
 import { front } from './front.mjs';
 
 const HERE = resolve(import.meta.dirname, '..');
-const PROGRAM = process.env.NORTHWALL_PROGRAM ?? resolve(HERE, '../target/debug/northwall');
+export const PROGRAM = process.env.NORTHWALL_PROGRAM ?? resolve(HERE, '../target/debug/northwall');
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
 export const LAPTOP = { width: 1380, height: 860 };
@@ -43,7 +43,7 @@ export class Server {
     this.url = `http://localhost:${this.port}`;
     this.behind = process.env.PAGE_FRONT === '1' ? (this.behind ?? (await freePort())) : this.port;
     if (this.behind !== this.port) this.front = await front(this.port, this.behind);
-    this.child = spawn(PROGRAM, ['serve', '--port', String(this.behind), '--folder', this.folder], { stdio: ['ignore', 'pipe', 'pipe'] });
+    this.child = spawn(PROGRAM, ['serve', '--port', String(this.behind), '--folder', this.folder, ...(this.more ?? [])], { stdio: ['ignore', 'pipe', 'pipe'] });
     let said = '';
     this.child.stderr.on('data', (d) => (said += d));
     for (let i = 0; i < 600; i += 1) {
