@@ -26,7 +26,7 @@ use serde::Serialize;
 pub use desk::{Desk, Judged, Rule};
 pub use list::{Item, List};
 pub use outdoors::yard::Spot as UnitOnPlan;
-pub use rules::Rules;
+pub use rules::{Rules, rule_texts};
 pub use suggest::{Position, Suggested, suggest};
 
 /// What the stage rests on.

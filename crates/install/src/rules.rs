@@ -4,33 +4,70 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-/// Refrigerant and rooms.
+const DEFAULTS: &str = include_str!("../../../data/rules/defaults.toml");
+const ROOM_AREA: [&str; 2] = [
+    include_str!("../../../data/rules/room_area/older.toml"),
+    include_str!("../../../data/rules/room_area/newer.toml"),
+];
+const ELECTRICAL: [&str; 4] = [
+    include_str!("../../../data/rules/electrical/2017.toml"),
+    include_str!("../../../data/rules/electrical/2020.toml"),
+    include_str!("../../../data/rules/electrical/2023.toml"),
+    include_str!("../../../data/rules/electrical/2026.toml"),
+];
+const LEGALITY: &str = include_str!("../../../data/rules/legality/2026-07-27.toml");
+const SITING: &str = include_str!("../../../data/rules/siting/2026.toml");
+const INDOORS: &str = include_str!("../../../data/rules/indoors/2026.toml");
+
+/// Editions used where the job names none.
 #[derive(Debug, Deserialize)]
+struct Defaults {
+    electrical: String,
+    room_area: String,
+}
+
+/// What every rule file says of itself.
+#[derive(Debug, Clone, Deserialize)]
+pub struct Head {
+    /// Edition.
+    pub edition: String,
+    /// Since when, or of when.
+    pub date: String,
+    /// What comes before it.
+    pub wins: String,
+}
+
+/// Refrigerant and rooms.
+#[derive(Debug)]
 pub struct RoomArea {
     /// Edition used where the job names none.
     pub default: String,
     /// By edition.
     pub edition: BTreeMap<String, RoomEdition>,
-    /// Release height where the sheet is silent, by kind of head.
-    pub release_height_m: BTreeMap<String, f64>,
 }
 
 /// One edition of it.
 #[derive(Debug, Deserialize)]
 pub struct RoomEdition {
+    /// Edition, date, what wins.
+    #[serde(flatten)]
+    pub head: Head,
     /// Printed name.
     pub name: String,
     /// Key of the source.
     pub source: String,
     /// Place in it.
     pub place: String,
+    /// Release height where the sheet is silent, by kind of head.
+    #[serde(default)]
+    pub release_height_m: BTreeMap<String, f64>,
     /// No area is asked up to so many m3 of gas at the lower flammability limit; none where the
     /// edition's rule is not established here.
     pub free_volumes_m3: Option<f64>,
 }
 
 /// Electrical code.
-#[derive(Debug, Deserialize)]
+#[derive(Debug)]
 pub struct Electrical {
     /// Edition used where the job names none.
     pub default: String,
@@ -41,6 +78,9 @@ pub struct Electrical {
 /// One edition of it.
 #[derive(Debug, Deserialize)]
 pub struct ElectricalEdition {
+    /// Edition, date, what wins.
+    #[serde(flatten)]
+    pub head: Head,
     /// General lighting; none where the table was not seen.
     pub panel_va_per_ft2: Option<f64>,
     /// Ground-fault protection is asked.
@@ -59,6 +99,9 @@ pub struct ElectricalEdition {
 /// Which refrigerant may be installed.
 #[derive(Debug, Deserialize)]
 pub struct Legality {
+    /// Edition, date, what wins.
+    #[serde(flatten)]
+    pub head: Head,
     /// Rules.
     pub rule: Vec<LegalRule>,
 }
@@ -83,6 +126,9 @@ pub struct LegalRule {
 /// Distances outdoors.
 #[derive(Debug, Deserialize)]
 pub struct Siting {
+    /// Edition, date, what wins.
+    #[serde(flatten)]
+    pub head: Head,
     /// Distances.
     pub distance: Vec<Distance>,
     /// Snow.
@@ -120,6 +166,9 @@ pub struct Snow {
 /// Heads indoors.
 #[derive(Debug, Deserialize)]
 pub struct Indoors {
+    /// Edition, date, what wins.
+    #[serde(flatten)]
+    pub head: Head,
     /// Key of the source.
     pub source: String,
     /// Outlets by kind of head; a kind that is not there cannot be told without a sheet.
@@ -194,14 +243,44 @@ impl Rules {
     /// # Errors
     /// A file that does not read: a defect of the program, held by a test.
     pub fn shipped() -> Result<Self, toml::de::Error> {
+        let default: Defaults = toml::from_str(DEFAULTS)?;
+        let mut room_area = BTreeMap::new();
+        for text in ROOM_AREA {
+            let edition: RoomEdition = toml::from_str(text)?;
+            room_area.insert(edition.head.edition.clone(), edition);
+        }
+        let mut electrical = BTreeMap::new();
+        for text in ELECTRICAL {
+            let edition: ElectricalEdition = toml::from_str(text)?;
+            electrical.insert(edition.head.edition.clone(), edition);
+        }
         Ok(Self {
-            room_area: toml::from_str(include_str!("../../../data/rules/room_area.toml"))?,
-            electrical: toml::from_str(include_str!("../../../data/rules/electrical.toml"))?,
-            legality: toml::from_str(include_str!("../../../data/rules/legality.toml"))?,
-            siting: toml::from_str(include_str!("../../../data/rules/siting.toml"))?,
-            indoors: toml::from_str(include_str!("../../../data/rules/indoors.toml"))?,
+            room_area: RoomArea {
+                default: default.room_area,
+                edition: room_area,
+            },
+            electrical: Electrical {
+                default: default.electrical,
+                edition: electrical,
+            },
+            legality: toml::from_str(LEGALITY)?,
+            siting: toml::from_str(SITING)?,
+            indoors: toml::from_str(INDOORS)?,
         })
     }
+}
+
+/// Text of every rule file by its name: what an issued paper was made with.
+pub fn rule_texts() -> Vec<(&'static str, &'static str)> {
+    let mut all = vec![
+        ("defaults", DEFAULTS),
+        ("legality", LEGALITY),
+        ("siting", SITING),
+        ("indoors", INDOORS),
+    ];
+    all.extend(ROOM_AREA.iter().map(|t| ("rooms", *t)));
+    all.extend(ELECTRICAL.iter().map(|t| ("electrical", *t)));
+    all
 }
 
 /// Source of a rule file's entry.

@@ -5,13 +5,13 @@ use std::path::Path;
 use install::{Installation, Item, Judged};
 use plan::Plan;
 use reckon::Verdict;
-use serde_json::json;
 
 use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::Refusal;
 use crate::report::Report;
 use crate::say::{Say, heading, wrapped};
+use crate::view::{InstallationView, JudgedView, ListView, VERSION, WaitView};
 
 /// Which part is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,13 +42,25 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
 
 /// All that was judged of a part, in words and as JSON.
 pub fn judged_report(plan: &Plan, part: Part) -> Report {
+    let mut view = InstallationView {
+        northwall: VERSION,
+        job: plan.name.clone(),
+        waiting: Vec::new(),
+        judged: Vec::new(),
+        labels: Vec::new(),
+        changed: Vec::new(),
+        list: None,
+    };
     let Some(done) = plan.install.done() else {
         let mut text = heading(&plan.name);
-        let waits = plan.install.waits();
-        for w in waits {
+        for w in plan.install.waits() {
             text.push_str(&wrapped("  ", &format!("Waits for {}. {}", w.what, w.how)));
+            view.waiting.push(WaitView {
+                what: w.what.clone(),
+                place: w.place.clone(),
+                how: w.how.clone(),
+            });
         }
-        let view = json!({ "job": plan.name, "waiting": waits });
         return Report::new(text, &view);
     };
     let rows = judged(done, part);
@@ -70,13 +82,14 @@ pub fn judged_report(plan: &Plan, part: Part) -> Report {
         }
     }
     text.push_str(&wrapped("", CAUTION));
-    let view = json!({
-        "job": plan.name,
-        "judged": rows,
-        "labels": if part == Part::Lines { done.labels.as_slice() } else { &[] },
-        "changed": if part == Part::Lines { done.changed.as_slice() } else { &[] },
-        "list": if part == Part::List { Some(&done.list) } else { None },
-    });
+    view.judged = rows.iter().map(JudgedView::from).collect();
+    if part == Part::Lines {
+        view.labels.clone_from(&done.labels);
+        view.changed.clone_from(&done.changed);
+    }
+    if part == Part::List {
+        view.list = Some(ListView::from(&done.list));
+    }
     let mut report = Report::new(text, &view);
     let stops = plan
         .findings

@@ -3,7 +3,6 @@
 use std::path::Path;
 
 use install::{Position, Suggested};
-use serde_json::json;
 
 use crate::arguments::{PlaceChart, Usual};
 use crate::files;
@@ -11,6 +10,7 @@ use crate::installation::{self, Part};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::{Say, heading, wrapped};
+use crate::view::{SuggestView, SuggestedView, VERSION};
 
 pub fn answer(
     path: &Path,
@@ -34,7 +34,12 @@ pub fn answer(
             ));
         }
         text.push_str(&wrapped("", installation::CAUTION));
-        Report::new(text, &json!({ "job": plan.name, "suggested": found }))
+        let view = SuggestView {
+            northwall: VERSION,
+            job: plan.name.clone(),
+            suggested: found.iter().map(SuggestedView::from).collect(),
+        };
+        Report::new(text, &view)
     } else {
         installation::judged_report(&plan, Part::Place)
     };

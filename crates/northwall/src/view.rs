@@ -3,6 +3,7 @@
 mod bills;
 mod check;
 mod choose;
+mod installation;
 mod loads;
 mod prove;
 mod season;
@@ -17,6 +18,7 @@ pub use check::{CheckView, FindingView, HeadlineView, WaitView};
 pub use choose::{
     AgainstView, ChooseView, DifferenceView, HeadOfView, MeasureView, SurvivorView, SystemOfView,
 };
+pub use installation::{InstallationView, JudgedView, ListView, SuggestView, SuggestedView};
 pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView};
 pub use prove::ProofView;
 pub use season::{
@@ -35,11 +37,13 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
         ("bills.output.json", schemars::schema_for!(BillsView)),
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
+        ("installation.output.json", schemars::schema_for!(InstallationView)),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
         ("review.output.json", schemars::schema_for!(ReviewView)),
         ("season.output.json", schemars::schema_for!(SeasonView)),
         ("sheet.output.json", schemars::schema_for!(SheetView)),
+        ("suggest.output.json", schemars::schema_for!(SuggestView)),
         ("why.output.json", schemars::schema_for!(WhyAnswer)),
     ];
     all.extend(crate::day::view::schemas());

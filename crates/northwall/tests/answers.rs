@@ -116,7 +116,7 @@ fn holds(value: &Value, schema: &Value, root: &Value, at: &str) -> Result<(), St
 
 #[test]
 fn every_answer_keeps_to_its_schema() {
-    let asked: [(&str, &[&str]); 16] = [
+    let asked: [(&str, &[&str]); 22] = [
         ("check.output.json", &["check", DEMO]),
         ("check.output.json", &["check", BOX]),
         ("loads.output.json", &["loads", DEMO]),
@@ -128,6 +128,12 @@ fn every_answer_keeps_to_its_schema() {
         ("why.output.json", &["why", DEMO, "loads"]),
         ("prove.output.json", &["prove"]),
         ("sheet.output.json", &["sheet", "catalogue/loon-12.toml"]),
+        ("installation.output.json", &["place", DEMO]),
+        ("installation.output.json", &["place", BOX]),
+        ("installation.output.json", &["lines", DEMO]),
+        ("installation.output.json", &["wires", DEMO]),
+        ("installation.output.json", &["list", DEMO]),
+        ("suggest.output.json", &["place", DEMO, "--suggest"]),
         ("test-joints.output.json", &["test", "joints", DAY]),
         ("test-pressure.output.json", &["test", "pressure", DAY]),
         ("test-vacuum.output.json", &["test", "vacuum", DAY]),

@@ -44,23 +44,13 @@ impl Issue {
             .map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
             .collect();
         let of_beside = digest(&beside);
-        let of_program = digest(&[
+        let mut program: Vec<(&str, &[u8])> = vec![
             ("version", version.as_bytes()),
             ("template", include_bytes!("template/sheet.typ")),
-            (
-                "rooms",
-                include_bytes!("../../../data/rules/room_area.toml"),
-            ),
-            (
-                "electrical",
-                include_bytes!("../../../data/rules/electrical.toml"),
-            ),
-            (
-                "legality",
-                include_bytes!("../../../data/rules/legality.toml"),
-            ),
-            ("siting", include_bytes!("../../../data/rules/siting.toml")),
-        ]);
+        ];
+        let rules = install::rule_texts();
+        program.extend(rules.iter().map(|(name, text)| (*name, text.as_bytes())));
+        let of_program = digest(&program);
         let all = digest(&[
             ("job", &of_job),
             ("beside", &of_beside),

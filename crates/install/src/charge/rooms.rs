@@ -53,7 +53,7 @@ pub(super) fn judge(
             &place,
             None,
             name,
-            "an edition of data/rules/room_area.toml",
+            "an edition of data/rules/room_area",
             card("F16"),
         );
         desk.must(
@@ -174,11 +174,9 @@ fn room(
     let unit = input.sheet(&head.unit);
     let typed = unit.and_then(|s| s.head.as_ref()?.release_height_m);
     let height = typed.or_else(|| {
-        rules
-            .room_area
-            .release_height_m
-            .get(unit?.kind.words())
-            .copied()
+        let kind = unit?.kind.words();
+        let mut editions = rules.room_area.edition.values();
+        editions.find_map(|e| e.release_height_m.get(kind).copied())
     });
     let need = height.and_then(|h| {
         let from = match typed {

@@ -133,7 +133,7 @@ fn one(
         along_ceiling: duty == Duty::Cooling && outlet.cools_along_ceiling,
     };
     let of = sheet(&head.unit, data.page.as_ref());
-    let usual = || Source::new(rules.source.clone(), "data/rules/indoors.toml, outlets");
+    let usual = || Source::new(rules.source.clone(), "data/rules/indoors, outlets");
     let louvre = match typed {
         Some(_) => Source::job(format!("head_place.{}.louvre_{}", head.name, duty.word())),
         None => usual(),

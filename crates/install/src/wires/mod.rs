@@ -53,7 +53,7 @@ pub(crate) fn judge(input: &Input<'_>, rules: &Rules, desk: &mut Desk) {
             "codes",
             None,
             name,
-            "an edition of data/rules/electrical.toml",
+            "an edition of data/rules/electrical",
             card("finding 4"),
         );
     }
