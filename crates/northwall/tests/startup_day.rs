@@ -1,4 +1,6 @@
 //! The start-up day by the command: readings survive the power cut, records prove themselves.
+//!
+//! Long because: the whole day in the order in which it is lived, each test with what it changes.
 
 use std::fmt::Write as _;
 use std::io::{BufRead, BufReader, Write};
@@ -532,6 +534,29 @@ fn the_first_run_becomes_the_baseline_and_the_visit_is_ranked() {
     ]);
     assert_eq!(code, 2);
     assert!(err.contains("low-charge, dirty-indoors"), "{err}");
+}
+
+/// Without an anemometer the sheet's own air flow at the speed set, with a quarter of doubt.
+#[test]
+fn the_speed_of_the_head_stands_for_its_air() {
+    let folder = Folder::new();
+    let day = std::fs::read_to_string(top().join(DAY)).expect("there");
+    let job = top().join("jobs/lake-street/job.toml");
+    let day = day.replacen(
+        "\"job.toml\"",
+        &format!("{:?}", job.to_str().expect("text")),
+        1,
+    );
+    let speed = |n: &str| day.replacen("flow = \"280 cfm\"", &format!("speed = {n}"), 1);
+    let at = folder.write("speed.toml", &speed("2"));
+    let (code, out, err) = run(&["run", &at, "--catalogue", "catalogue"]);
+    assert_eq!(code, 0, "{out}{err}");
+    // Teal 12 at speed 2: 250 cfm; 36 F; 1.08 at sea level, 0.976 at 673 ft: 9,490 Btu/h by the rounded 1.08, ours 0.6 % more
+    assert!(flat(&out).contains("9,550 Btu/h ± 2,390 Btu/h"), "{out}");
+    let at = folder.write("speed.toml", &speed("9"));
+    let (code, _, err) = run(&["run", &at, "--catalogue", "catalogue"]);
+    assert_eq!(code, 2);
+    assert!(flat(&err).contains("1, the slowest, to 4"), "{err}");
 }
 
 fn log_of(minutes: i32, every: i32, psi: &dyn Fn(i32) -> f64) -> String {

@@ -189,7 +189,7 @@ pub const COMPARABLE_K: f64 = 5.0 / 1.8;
 
 /// Whether two days can be compared; if not, why.
 pub fn comparable(base: Day, now: Day) -> Result<(), String> {
-    let f = |c: f64| format!("{:.0} F", c * 1.8 + 32.0);
+    let f = |c: f64| format!("{:.0} F ({c:.0} C)", c * 1.8 + 32.0);
     if base.heating != now.heating {
         return Err("The baseline is of the other mode.".to_owned());
     }

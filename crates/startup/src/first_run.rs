@@ -1,15 +1,18 @@
 //! The first run: what the unit's own data expect of today, and where the readings lie.
 
+mod air;
 mod lines;
+mod span;
 
-use heatpump::{Capability, Conditions, Duty, Performance, System, capability};
+use heatpump::{Conditions, Duty, System, capability};
 use physics::refrigerant::Refrigerant;
-use physics::standard_air::{air_heat_w_per_k, density_ratio};
 use reckon::Verdict;
 use serde::{Deserialize, Serialize};
 
 use crate::wrong::{Wrong, within};
+pub use air::{air_heat_w, sheet_flow};
 use lines::{drain, refrigerant_checks};
+use span::Span;
 
 /// A value and its limit of error.
 pub type Read = (f64, f64);
@@ -47,6 +50,9 @@ pub struct Readings {
     pub liquid: Option<(f64, f64)>,
     /// Water poured into the drain pan, kg, and how long it took to run out outdoors, s.
     pub drain: Option<(f64, f64)>,
+    /// Part of the cooling that the gas line costs, by its length as built, 0 to 1.
+    #[serde(default)]
+    pub line_loss_share: Option<f64>,
     /// Sound pressure outdoors, dB(A), at a distance, m, and the factor of the surroundings (2
     /// open ground, 4 wall, 8 corner).
     pub sound: Option<(f64, f64, f64)>,
@@ -140,44 +146,6 @@ fn cannot(what: &'static str, says: impl Into<String>, would_tell: impl Into<Str
     }
 }
 
-/// Heat the head gives to its air, and the limit of error.
-///
-/// # Equation
-/// `Q = q d c (ts - tr)`; `u = |Q| sqrt((uq/q)^2 + (us^2 + ur^2)/(ts - tr)^2)`
-/// # Symbols
-/// `q` air flow, m3/s; `d` density over that at sea level; `c` heat of standard air, J/(m3 K);
-/// `ts`, `tr` supply and return, C, with limits of error `us`, `ur`; `Q` W, negative when cooling
-/// (sensible only).
-/// # Range
-/// Flow 0.01 to 2 m3/s, altitude -500 to 4,500 m, a difference of 0.5 K or more.
-/// # Source
-/// `common-practice`: trade card F24; 1.08 Btu/h per cfm F at sea level.
-/// # Example
-/// ```
-/// // Card F24: 300 cfm and 30 F give 9.7 kBtu/h; with 15 % and 1 F: 16 %.
-/// let (q, u) = startup::first_run::air_heat_w((0.14158, 0.021237), (21.0, 0.5556), (37.667, 0.5556), 0.0).unwrap();
-/// assert!((q * 3.412 - 9_720.0).abs() < 100.0);
-/// assert!((u / q - 0.158).abs() < 0.005);
-/// ```
-/// # Errors
-/// Readings outside the range.
-pub fn air_heat_w(flow: Read, back: Read, supply: Read, altitude_m: f64) -> Result<Read, Wrong> {
-    within("air flow", "m3/s", flow.0, 0.01, 2.0)?;
-    within("altitude", "m", altitude_m, -500.0, 4_500.0)?;
-    let dt = supply.0 - back.0;
-    if dt.is_nan() || dt.abs() < 0.5 {
-        return Err(Wrong::new(
-            "supply less return",
-            format!("{dt:.1} K"),
-            "half a kelvin or more: the unit is not heating or cooling",
-        ));
-    }
-    let q = air_heat_w_per_k(flow.0, density_ratio(altitude_m)?)? * dt;
-    let of_flow = flow.1 / flow.0;
-    let of_dt = libm::hypot(back.1, supply.1) / dt;
-    Ok((q, q.abs() * libm::hypot(of_flow, of_dt)))
-}
-
 /// Judges a run against the unit's own data at today's outdoor temperature.
 ///
 /// # Errors
@@ -193,6 +161,11 @@ pub fn judge(
     within("air out of the head", "C", r.supply_c.0, -5.0, 80.0)?;
     within("altitude", "m", r.altitude_m, -500.0, 4_500.0)?;
     within("minutes running", "min", r.minutes, 0.0, 10_000.0)?;
+    // sheets are tested with a short line; the loss is reckoned for cooling at the most
+    let line = match r.line_loss_share.filter(|_| !r.heating) {
+        Some(share) => 1.0 - within("cooling that the line costs", "of 1", share, 0.0, 0.5)?,
+        None => 1.0,
+    };
     let duty = if r.heating {
         Duty::Heating
     } else {
@@ -245,7 +218,7 @@ pub fn judge(
                 } else {
                     c.sensible_share.unwrap_or(0.75)
                 };
-                let (low, high) = band(span.heat_w.0 * share, span.heat_w.1 * share);
+                let (low, high) = band(span.heat_w.0 * share * line, span.heat_w.1 * share);
                 let mut check = compare(
                     "output",
                     "W",
@@ -353,39 +326,6 @@ pub fn judge(
         checks,
         next,
     })
-}
-
-/// Least and most of heat and power.
-struct Span {
-    heat_w: (f64, f64),
-    electric_w: (f64, f64),
-}
-
-impl Span {
-    /// Of the outdoor unit; with one head of a unit for several, what that head alone can take.
-    fn of(system: &System, duty: Duty, c: &Capability, conditions: Conditions) -> Self {
-        let all = Self {
-            heat_w: (c.min.capacity_w, c.max.capacity_w),
-            electric_w: (c.min.electric_w, c.max.electric_w),
-        };
-        if !system.outdoor.several || system.heads.len() != 1 {
-            return all;
-        }
-        let Ok(tabled) = Performance::new(system, duty, conditions) else {
-            return all;
-        };
-        let Some(range) = tabled.range(c.outdoor_c) else {
-            return all;
-        };
-        let head = tabled.heads().first().map_or(f64::INFINITY, |h| h.max_w);
-        let most = range.max_w.min(head);
-        let least = range.min_w.min(most);
-        let at = |w: f64| tabled.operate(c.outdoor_c, w).electric_w;
-        Self {
-            heat_w: (least, most),
-            electric_w: (at(least).min(c.min.electric_w), at(most)),
-        }
-    }
 }
 
 /// Whether the air is warmed or cooled at all: the one thing that shows in any weather.

@@ -63,6 +63,6 @@ fn causes_are_ranked_and_the_log_is_learned_from() {
     assert!(comparable(day(0.0), day(2.0)).is_ok());
     assert_eq!(
         comparable(day(0.0), day(10.0)).expect_err("apart"),
-        "The baseline is of 32 F outdoors, today is 50 F: more than 5 F apart."
+        "The baseline is of 32 F (0 C) outdoors, today is 50 F (10 C): more than 5 F apart."
     );
 }

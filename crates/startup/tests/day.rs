@@ -38,6 +38,7 @@ fn cold_day() -> Readings {
         suction: None,
         liquid: None,
         drain: Some((1.0, 90.0)),
+        line_loss_share: None,
         sound: None,
     }
 }
@@ -95,6 +96,23 @@ fn outside_and_at_the_edge() {
             .iter()
             .any(|c| c.says.contains("a defrost ran"))
     );
+}
+
+/// A long line costs cooling: what is expected of it begins lower, and of heating not.
+#[test]
+fn the_length_of_the_line_is_in_what_is_expected() {
+    let least = |heating: bool, loss: Option<f64>| {
+        let mut r = cold_day();
+        r.heating = heating;
+        r.outdoor_c = if heating { 8.0 } else { 33.0 };
+        r.supply_c = (if heating { 42.0 } else { 10.0 }, 0.5);
+        r.line_loss_share = loss;
+        let a = run(&r);
+        let output = a.checks.iter().find(|c| c.what == "output");
+        output.and_then(|c| c.expected).expect("expected").0
+    };
+    assert!((least(false, Some(0.05)) / least(false, None) - 0.95).abs() < 1e-12);
+    assert!((least(true, Some(0.05)) / least(true, None) - 1.0).abs() < 1e-12);
 }
 
 /// Heating in summer and cooling in winter: only the direction shows, and it is said so.
@@ -187,6 +205,13 @@ fn readings_that_cannot_be() {
         (|r| r.altitude_m = 9_000.0, "altitude is 9000 m"),
         (|r| r.drain = Some((50.0, 90.0)), "water poured is 50 kg"),
         (|r| r.drain = Some((1.0, 0.0)), "time to run out is 0 s"),
+        (
+            |r| {
+                r.heating = false;
+                r.line_loss_share = Some(0.9);
+            },
+            "cooling that the line costs is 0.9 of 1",
+        ),
     ];
     for (spoil, says) in cases {
         let mut r = cold_day();

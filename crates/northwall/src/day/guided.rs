@@ -1,15 +1,19 @@
 //! Step by step: each reading is on the disk before it is acknowledged, and a program begun anew
 //! goes on where the record ends.
 
+mod desk;
+mod typed;
+
+#[cfg(test)]
+mod tests;
+
 use std::io::{BufRead, IsTerminal, Write};
 use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
-use startup::Wrong;
-use startup::clock::{Placed, Tick, Timeline, place, timeline};
+use startup::clock::{Placed, Tick, place, timeline};
 use startup::stamp::span;
-use units::Dim;
 
 use super::Day;
 use super::page::{item, para, width};
@@ -17,81 +21,9 @@ use super::record::Book;
 use super::test::{How, clock_words};
 use crate::refusal::{Fault, Refusal};
 use crate::say::wrapped_to;
+use typed::{meant, parsed};
 
-/// What the readings so far say.
-pub struct Judged {
-    /// In words.
-    pub says: String,
-    /// How long the whole test should be, s, where that is known.
-    pub whole_s: Option<f64>,
-    /// The newest reading cannot be; it is asked for again.
-    pub odd: bool,
-}
-
-impl Judged {
-    /// Words alone.
-    pub fn says(says: impl Into<String>) -> Self {
-        Self {
-            says: says.into(),
-            whole_s: None,
-            odd: false,
-        }
-    }
-
-    /// What the engine refuses; odd where it is the newest of so many readings.
-    pub fn refused(e: &Wrong, many: usize) -> Self {
-        let newest = e.what.ends_with(&format!(" of reading {many}"));
-        Self {
-            says: if newest {
-                format!("{e}.")
-            } else {
-                format!(
-                    "{e}. If it was misread, `fix` it; if not, `end`, and begin anew with --name."
-                )
-            },
-            whole_s: None,
-            odd: newest && many > 1,
-        }
-    }
-}
-
-/// Readings of a test and what the clocks did.
-pub struct Taken {
-    /// What stands in the record.
-    pub kept: Vec<Value>,
-    /// Times.
-    pub line: Timeline,
-}
-
-/// What comes from the keyboard.
-pub enum Next {
-    /// A line.
-    Line(String),
-    /// A second went by.
-    Waited,
-    /// No more lines.
-    Ended,
-}
-
-/// Keyboard, clocks and page, so that a test can hand in its own.
-pub struct Desk<'a> {
-    /// Both clocks now.
-    pub tick: &'a mut dyn FnMut() -> Result<Tick, Refusal>,
-    /// The next line.
-    pub next: &'a mut dyn FnMut() -> Next,
-    /// Where it is said.
-    pub out: &'a mut dyn Write,
-    /// A person looks on: the running clock is shown.
-    pub watched: bool,
-}
-
-impl Desk<'_> {
-    fn say(&mut self, text: &str) {
-        // a closed pipe is not our affair; the reading is on the disk
-        let _ = self.out.write_all(text.as_bytes());
-        let _ = self.out.flush();
-    }
-}
+pub use desk::{Desk, Judged, Next, Taken};
 
 /// A test taken step by step.
 pub struct Guide<'a> {
@@ -121,61 +53,6 @@ fn placed(kept: &[Value]) -> Vec<Placed> {
     kept.iter()
         .filter_map(|v| serde_json::from_value(v.clone()).ok())
         .collect()
-}
-
-/// `550.2 psi, 70.1 F` or `480 micron` to values.
-fn parsed(text: &str, what: &str, example: &str) -> Result<Value, String> {
-    let mut parts = text.split(',');
-    let pressure = parts.next().unwrap_or("").trim();
-    let pa = units::parse(pressure, Dim::Pressure)
-        .map_err(|e| format!("{e}. Write `{example}`, or `help`."))?;
-    let more = parts.next();
-    if what == "vacuum" {
-        return match more {
-            None => Ok(json!({ "pa": pa })),
-            Some(_) => Err(format!("one pressure, like `{example}`")),
-        };
-    }
-    let Some(temperature) = more else {
-        return Err(format!(
-            "the temperature of the lines is missing: `{example}`"
-        ));
-    };
-    let line_c = units::parse(temperature, Dim::Temperature).map_err(|e| e.to_string())?;
-    Ok(json!({ "pa": pa, "line_c": line_c }))
-}
-
-/// A line as it was meant.
-struct Meant<'a> {
-    reading: &'a str,
-    corrects: Option<(u64, &'a str)>,
-    sure: bool,
-}
-
-fn meant<'a>(line: &'a str, example: &str) -> Result<Meant<'a>, String> {
-    let (line, sure) = match line.strip_suffix('!') {
-        Some(rest) => (rest.trim(), true),
-        None => (line, false),
-    };
-    let Some(rest) = line.strip_prefix("fix ") else {
-        return Ok(Meant {
-            reading: line,
-            corrects: None,
-            sure,
-        });
-    };
-    let mut parts = rest.splitn(3, ':').map(str::trim);
-    let number = parts.next().and_then(|n| n.parse::<u64>().ok());
-    match (number, parts.next(), parts.next()) {
-        (Some(n), Some(reading), Some(why)) if !why.is_empty() => Ok(Meant {
-            reading,
-            corrects: Some((n, why)),
-            sure,
-        }),
-        _ => Err(format!(
-            "a correction is written `fix 3: {example}: misread`"
-        )),
-    }
 }
 
 fn refused(why: &str) -> String {
@@ -474,130 +351,5 @@ impl Guide<'_> {
         });
         desk.say(&format!("\r\x1b[K{}{left} > ", span(run)));
         Ok(())
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    //! A clock and a keyboard handed in as data.
-
-    use super::*;
-
-    const DAY: &str = "northwall_startup = 1\nwho = \"A. Fitter\"\noffset = \"-05:00\"\n";
-
-    /// A line, and how far the wall and the running clock have gone since the line before, s.
-    type Typed = (&'static str, f64, f64);
-
-    fn took(lines: &[Typed]) -> (String, Vec<Placed>) {
-        let folder = tempfile::tempdir().expect("a folder");
-        let file = folder.path().join("day.toml");
-        std::fs::write(&file, DAY).expect("written");
-        let day = Day::alone(&file).expect("reads");
-        let record = folder.path().join("record.jsonl");
-        let start = day.now().expect("now");
-        let mut book = Book::open(&record, start, "A. Fitter").expect("opens");
-        let guide = Guide {
-            what: "vacuum",
-            example: "480 micron",
-            opening: String::new(),
-            steps: vec!["Pull".into(), "Hold".into()],
-            least_pa: None,
-            wanted_s: Some(900.0),
-        };
-        let mut at = 0;
-        let clocks = std::cell::RefCell::new((1.7956e9, 0.0));
-        let mut next = || {
-            let Some((line, wall, running)) = lines.get(at) else {
-                return Next::Ended;
-            };
-            at += 1;
-            let mut c = clocks.borrow_mut();
-            c.0 += wall;
-            c.1 += running;
-            if line.is_empty() {
-                Next::Waited
-            } else {
-                Next::Line((*line).to_owned())
-            }
-        };
-        let mut tick = || {
-            let c = clocks.borrow();
-            Ok(Tick {
-                wall_s: c.0,
-                running_s: c.1,
-                session: 1.0,
-            })
-        };
-        let mut out = Vec::new();
-        let mut desk = Desk {
-            tick: &mut tick,
-            next: &mut next,
-            out: &mut out,
-            watched: true,
-        };
-        guide
-            .take(&day, "1", &mut book, &mut desk, &|k| {
-                Judged::says(format!("{} so far", k.len()))
-            })
-            .expect("takes");
-        let kept = placed(&of(&book, "vacuum-reading", "1"));
-        (String::from_utf8(out).expect("text"), kept)
-    }
-
-    fn flat(text: &str) -> String {
-        text.split_whitespace().collect::<Vec<_>>().join(" ")
-    }
-
-    #[test]
-    fn a_closed_lid_and_a_clock_set_back() {
-        let (out, kept) = took(&[
-            ("480 micron", 0.0, 0.0),
-            ("482 micron", 60.0, 60.0),
-            // the lid was closed for an hour
-            ("490 micron", 3660.0, 60.0),
-            // and the clock set back an hour
-            ("491 micron", -3540.0, 60.0),
-            ("fix 2: 481 micron: misread", 60.0, 60.0),
-        ]);
-        let times: Vec<f64> = kept
-            .iter()
-            .map(|k| (k.at_s - kept[0].at_s).round())
-            .collect();
-        assert_eq!(times, [0.0, 60.0, 3720.0, 3780.0]);
-        let out = flat(&out);
-        assert!(
-            out.contains(
-                "gained 60 min: an hour, as when summer time begins or ends: a closed lid"
-            ),
-            "{out}"
-        );
-        assert!(out.contains("was set back 60 min"), "{out}");
-        assert!(out.contains("kept 5: 481 micron"), "{out}");
-        // a correction leaves the clocks as they were
-        assert!(timeline(&kept, &|_| String::new()).notes.len() == 2);
-    }
-
-    #[test]
-    fn the_running_clock_is_shown_and_the_same_moment_refused() {
-        let (out, kept) = took(&[
-            ("next", 0.0, 0.0),
-            ("480 micron", 5.0, 5.0),
-            ("", 60.0, 60.0),
-            ("481 micron", 0.0, 0.0),
-            ("482 micron", 0.0, 0.0),
-            ("where", 10.0, 10.0),
-        ]);
-        let out = flat(&out);
-        assert_eq!(kept.len(), 2);
-        assert!(
-            out.contains("Step 2 of 2: Hold. Then the readings."),
-            "{out}"
-        );
-        assert!(out.contains("60 s, 14 min to go >"), "{out}");
-        assert!(
-            out.contains("not kept: there is a reading of this very moment"),
-            "{out}"
-        );
-        assert!(out.contains("2 readings. 2 so far"), "{out}");
     }
 }

@@ -22,6 +22,8 @@ pub struct HeadLine {
     pub length_m: Option<f64>,
     /// It is as built.
     pub built: bool,
+    /// Part of the cooling that the gas line costs, 0 to 1.
+    pub cost_share: Option<f64>,
 }
 
 /// What is taken from the job.
@@ -121,6 +123,7 @@ impl FromJob {
                     head: head.clone(),
                     tubes: liquid.and_then(tube).zip(gas.and_then(tube)),
                     length_m: value(format!("lines.{head}.length")),
+                    cost_share: value(format!("lines.{head}.capacity-cost")),
                     built: job
                         .as_built
                         .iter()

@@ -3,7 +3,7 @@
 use heatpump::{Head, OutdoorUnit, System};
 use serde_json::json;
 use startup::caution::Step;
-use startup::first_run::{Check, Readings, RunAnswer, SheetTargets, judge};
+use startup::first_run::{Check, Readings, RunAnswer, SheetTargets, judge, sheet_flow};
 use units::Dim;
 
 use super::Day;
@@ -65,6 +65,16 @@ fn system(day: &Day, from: &RunIn, usual: &Usual) -> Result<System, Refusal> {
     System::new(outdoor, heads).map_err(unfit)
 }
 
+/// What the gas line of the head that runs costs.
+fn line_loss(day: &Day, r: &RunIn) -> Option<f64> {
+    let lines = &day.job.as_ref()?.lines;
+    let line = match &r.head {
+        Some(head) => lines.iter().find(|l| &l.head == head.get_ref()),
+        None => lines.first().filter(|_| lines.len() == 1),
+    };
+    line?.cost_share
+}
+
 /// The readings of a table.
 pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTargets), Refusal> {
     let v = |key: &str, t: &Text, dim| day.value(&format!("{place}.{key}"), t, dim);
@@ -113,6 +123,7 @@ pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTar
                 absolute(o("liquid_pressure", &r.liquid_pressure, Dim::Pressure)?),
                 o("liquid_line", &r.liquid_line, Dim::Temperature)?,
             ),
+            line_loss_share: line_loss(day, r),
             drain: both(
                 o("drain_water", &r.drain_water, Dim::Volume)?.map(|m3| m3 * 1000.0),
                 o("drain_time", &r.drain_time, Dim::Hours)?,
@@ -218,8 +229,13 @@ pub fn answer(day: &Day, ask: &Run, usual: &Usual) -> Result<Report, Refusal> {
             "a table [run] with mode, minutes, outdoor, return, supply",
         )
     })?;
-    let (r, targets) = readings(day, "run", from)?;
+    let (mut r, targets) = readings(day, "run", from)?;
     let system = system(day, from, usual)?;
+    if let (Some(speed), Some(head)) = (from.speed, system.heads.first()) {
+        let by_sheet =
+            sheet_flow(&head.data.air_m3_per_s, speed).map_err(|e| day.wrong("run.speed", &e))?;
+        r.flow_m3_per_s = r.flow_m3_per_s.or(Some(by_sheet));
+    }
     let a =
         judge(&system, Some(day.refrigerant()?), &targets, &r).map_err(|e| day.wrong("run", &e))?;
     let mut text = heading("First run");

@@ -177,6 +177,7 @@ pub struct RunIn {
     pub thermometers_within: Option<Text>,
     pub flow: Option<Text>,
     pub flow_within: Option<Text>,
+    pub speed: Option<usize>,
     pub power: Option<Text>,
     pub volts: Option<Text>,
     pub amps: Option<Text>,
