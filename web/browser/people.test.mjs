@@ -51,7 +51,7 @@ async function firm(browser, server) {
   await ada.go('/people');
   await ada.page.getByLabel('Name', { exact: true }).fill('Rey');
   await ada.page.getByLabel('Address', { exact: true }).fill('rey@a.example');
-  await ada.page.getByLabel('As', { exact: true }).selectOption('reader');
+  await ada.page.locator('form select').selectOption('reader');
   await ada.page.getByRole('button', { name: 'Make an invitation' }).click();
   const shown = await ada.page.locator('.once b').textContent();
   const rey = await person(browser, server, { size: PHONE, touch: true });
