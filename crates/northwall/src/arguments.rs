@@ -135,6 +135,9 @@ pub enum Ask {
     /// The papers: for the owner, the inspector, the rebate reviewer and the crew
     #[cfg(feature = "papers")]
     Papers(crate::papers::Papers),
+    /// An auditor's HPXML file as a first job
+    #[cfg(feature = "papers")]
+    Import(crate::papers::Import),
     /// What the bills say of the house: heat loss and load with a band, beside the survey
     Bills {
         /// Job file

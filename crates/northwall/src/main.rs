@@ -115,6 +115,8 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
         Ask::List { job } => installation::answer(job, Part::List, usual),
         #[cfg(feature = "papers")]
         Ask::Papers(of) => papers::answer(of, usual),
+        #[cfg(feature = "papers")]
+        Ask::Import(of) => papers::import(of),
         Ask::Bills { job, given } => bills::answer(job, given, usual),
         Ask::Review { job, given } => bills::review(job, given, usual),
         Ask::Why { job, key, down } => why::answer(job, key, down, usual),

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
-use papers::{Gap, Input, Issue, Language, Paper, Reader, Size, Verified};
+use papers::{Gap, Input, Issue, Language, Paper, Reader, Size, Verified, hpxml};
 use reckon::Level;
 use serde_json::json;
 use startup::record::{Chain, verify};
@@ -31,6 +31,18 @@ pub struct Papers {
     /// Records of the start-up day
     #[arg(long, value_name = "FILE")]
     pub record: Option<PathBuf>,
+    /// Also every table of these papers, and every figure of the plan, as CSV
+    #[arg(long, conflicts_with_all = ["gate", "verify"])]
+    pub csv: bool,
+    /// Also a calendar file: filters, coil, visit, the review after the second winter
+    #[arg(long, conflicts_with_all = ["gate", "verify"])]
+    pub calendar: bool,
+    /// Also the house and its systems as HPXML of this version
+    #[arg(long, value_enum, value_name = "VERSION", conflicts_with_all = ["gate", "verify"])]
+    pub hpxml: Vec<HpxmlVersion>,
+    /// HPXML file the job was imported from: what it says of other things goes out again
+    #[arg(long, value_name = "FILE", requires = "hpxml")]
+    pub kept: Option<PathBuf>,
     /// Only say what is missing or contradicts; write nothing
     #[arg(long)]
     pub gate: bool,
@@ -52,6 +64,30 @@ pub enum Whose {
     Crew,
     /// All four
     All,
+}
+
+/// Versions of HPXML that go out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum HpxmlVersion {
+    /// 4.2
+    #[value(name = "4")]
+    Four,
+    /// 5.0
+    #[value(name = "5")]
+    Five,
+}
+
+/// What an import takes.
+#[derive(Debug, Args)]
+pub struct Import {
+    /// HPXML file, version 3 to 5
+    pub audit: PathBuf,
+    /// Job file to write
+    #[arg(default_value = "job.toml")]
+    pub job: PathBuf,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub force: bool,
 }
 
 /// Size of the sheets.
@@ -115,9 +151,15 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
     let mut report = told(&loaded, &issue, &out);
     if !ask.gate {
         folder(&ask.into)?;
-        for (reader, _, pdf) in &out {
-            let path = ask.into.join(format!("{}.pdf", reader.word()));
-            files::write_whole(&path, pdf.as_deref().unwrap_or_default(), true)?;
+        let mut files: Vec<(String, Vec<u8>)> = Vec::new();
+        for (reader, _, pdf) in &mut out {
+            let name = format!("{}.pdf", reader.word());
+            files.push((name, pdf.take().unwrap_or_default()));
+        }
+        files.extend(beside_the_papers(ask, &input)?);
+        for (name, bytes) in files {
+            let path = ask.into.join(name);
+            files::write_whole(&path, bytes, true)?;
             report
                 .text
                 .push_str(&format!("written {}\n", path.display()));
@@ -126,6 +168,86 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
     let stop = |f: &plan::Numbered| f.finding.level == Level::Stop;
     report.code = u8::from(plan.findings.iter().any(stop));
     Ok(report)
+}
+
+/// The other formats asked for.
+fn beside_the_papers(ask: &Papers, input: &Input<'_>) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
+    let mut out = Vec::new();
+    if ask.csv {
+        let tables = papers::csv(input, &ask.whose.readers());
+        out.extend(
+            tables
+                .into_iter()
+                .map(|(name, text)| (name, text.into_bytes())),
+        );
+    }
+    if ask.calendar {
+        let text = papers::calendar(input).ok_or_else(|| {
+            Fault::flag(
+                "--calendar",
+                "the job names no day of installation or hand-over",
+            )
+            .mend("write install_day in [codes]")
+        })?;
+        out.push(("calendar.ics".to_owned(), text.into_bytes()));
+    }
+    let kept = ask.kept.as_deref().map(kept).transpose()?;
+    for version in &ask.hpxml {
+        let (name, version) = match version {
+            HpxmlVersion::Four => ("hpxml-4.xml", hpxml::Version::Four),
+            HpxmlVersion::Five => ("hpxml-5.xml", hpxml::Version::Five),
+        };
+        let text = hpxml::export(input, version, kept.as_ref());
+        out.push((name.to_owned(), text.into_bytes()));
+    }
+    Ok(out)
+}
+
+/// Most bytes of an HPXML file.
+const MOST_HPXML: u64 = 16_000_000;
+
+fn audit(path: &Path) -> Result<String, Refusal> {
+    let bytes = files::bytes(path, MOST_HPXML, "HPXML file")?;
+    String::from_utf8(bytes).map_err(|_| {
+        Fault::file(&path.display().to_string(), "the file is not UTF-8 text")
+            .mend("save it as UTF-8")
+            .into()
+    })
+}
+
+fn not_hpxml(path: &Path, e: &hpxml::NotHpxml) -> Refusal {
+    Fault::file(&path.display().to_string(), e.to_string())
+        .allowed("an HPXML file, version 3 to 5, without a DOCTYPE")
+        .into()
+}
+
+fn kept(path: &Path) -> Result<hpxml::Element, Refusal> {
+    let text = audit(path)?;
+    hpxml::Element::read(&text).map_err(|e| not_hpxml(path, &e))
+}
+
+/// `northwall import`: an auditor's HPXML file as a first job.
+pub fn import(ask: &Import) -> Result<Report, Refusal> {
+    let text = audit(&ask.audit)?;
+    let got = hpxml::import(&text).map_err(|e| not_hpxml(&ask.audit, &e))?;
+    files::write_whole(&ask.job, &got.job, ask.force)?;
+    let mut out = format!("written {}\n", ask.job.display());
+    for taken in &got.taken {
+        out.push_str(&wrapped("  taken: ", taken));
+    }
+    if !got.left.is_empty() {
+        out.push_str(&wrapped("  not taken: ", &got.left.join(", ")));
+    }
+    out.push_str(&wrapped(
+        "",
+        &format!(
+            "Rooms are a plain box: draw them as they are. Keep {}; `northwall papers JOB --hpxml 4 \
+             --kept FILE` gives out again what it says of other things.",
+            ask.audit.display()
+        ),
+    ));
+    let view = json!({ "job": ask.job, "taken": got.taken, "not_taken": got.left });
+    Ok(Report::new(out, &view))
 }
 
 fn set(input: &Input<'_>, reader: Reader, size: PaperSize) -> Result<Paper, Refusal> {

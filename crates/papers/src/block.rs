@@ -62,6 +62,20 @@ pub enum Block {
         /// Words.
         text: String,
     },
+    /// Heading of a place within a part.
+    Place {
+        /// Words.
+        text: String,
+    },
+    /// What stands against the paper, in a frame of its own.
+    Draft {
+        /// Heading.
+        text: String,
+        /// Words.
+        says: String,
+        /// What stands against it.
+        items: Vec<Note>,
+    },
     /// Plain words.
     Para {
         /// Words.
@@ -96,6 +110,8 @@ pub enum Block {
         rows: Vec<Vec<String>>,
         /// The last row is a sum.
         total: bool,
+        /// The last column is small: where a thing comes from.
+        quiet: bool,
     },
     /// Findings, keyed by number.
     Notes {
@@ -164,7 +180,7 @@ pub struct Step {
 
 impl Sheet {
     /// Makes every text of the sheet printable: see [`crate::printable`].
-    pub fn made_printable(mut self) -> Self {
+    pub(crate) fn made_printable(mut self) -> Self {
         for text in [
             &mut self.title,
             &mut self.about,
@@ -188,7 +204,10 @@ impl Block {
     fn make_printable(&mut self) {
         let fix = |t: &mut String| *t = printable(t);
         match self {
-            Self::Heading { text } | Self::Para { text } | Self::Soft { text } => fix(text),
+            Self::Heading { text }
+            | Self::Place { text }
+            | Self::Para { text }
+            | Self::Soft { text } => fix(text),
             Self::Verdict { text, small } => {
                 fix(text);
                 fix(small);
@@ -202,12 +221,12 @@ impl Block {
                 head.iter_mut().for_each(fix);
                 rows.iter_mut().flatten().for_each(fix);
             }
-            Self::Notes { items } => items.iter_mut().for_each(|n| {
-                fix(&mut n.word);
-                fix(&mut n.place);
-                fix(&mut n.says);
-                fix(&mut n.mend);
-            }),
+            Self::Notes { items } => items.iter_mut().for_each(Note::make_printable),
+            Self::Draft { text, says, items } => {
+                fix(text);
+                fix(says);
+                items.iter_mut().for_each(Note::make_printable);
+            }
             Self::Steps { items } => items.iter_mut().for_each(|s| {
                 fix(&mut s.says);
                 fix(&mut s.small);
@@ -218,6 +237,19 @@ impl Block {
                 fix(caption);
             }
             Self::Lines { .. } | Self::Turn => {}
+        }
+    }
+}
+
+impl Note {
+    fn make_printable(&mut self) {
+        for text in [
+            &mut self.word,
+            &mut self.place,
+            &mut self.says,
+            &mut self.mend,
+        ] {
+            *text = printable(text);
         }
     }
 }

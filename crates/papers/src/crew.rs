@@ -134,21 +134,17 @@ fn flares(input: &Input<'_>) -> Vec<Block> {
     };
     let mut rows = Vec::new();
     for head in &input.job.equipment.heads {
-        let lines = &input.job.installation.lines;
-        let line = lines.iter().find(|l| l.head == head.name);
-        let sheet = input.catalogue.get(&head.unit).map(|s| &s.lines);
-        let tubes = [
-            (
-                "crew.liquid",
-                line.and_then(|l| l.liquid_m)
-                    .or(sheet.and_then(|s| s.liquid_m)),
-            ),
-            (
-                "crew.gas",
-                line.and_then(|l| l.gas_m).or(sheet.and_then(|s| s.gas_m)),
-            ),
-        ];
-        for (key, tube) in tubes {
+        let typed = input.job.installation.lines.iter();
+        let typed = typed
+            .filter(|l| l.head == head.name)
+            .find_map(|l| l.liquid_m);
+        let of_sheet = |unit: &str| input.catalogue.get(unit).and_then(|s| s.lines.liquid_m);
+        let outdoor = (input.job.equipment.outdoors.iter()).find(|o| o.name == head.on);
+        let liquid = typed
+            .or_else(|| of_sheet(&head.unit))
+            .or_else(|| outdoor.and_then(|o| of_sheet(&o.unit)));
+        let gas = input.plan.value(&format!("lines.{}.gas", head.name));
+        for (key, tube) in [("crew.liquid", liquid), ("crew.gas", gas.map(|g| g.0))] {
             let Some(m) = tube else { continue };
             rows.push(vec![
                 format!("{}, {}", head.name, words.say(key)),
@@ -174,7 +170,7 @@ fn charge(input: &Input<'_>) -> Vec<Block> {
     for outdoor in &input.job.equipment.outdoors {
         let keys = [
             ("crew.charge-factory", "factory"),
-            ("crew.charge-trim", "trim"),
+            ("crew.charge-trim", "to-weigh"),
             ("crew.charge-total", "total"),
         ];
         let rows: Vec<_> = (keys.iter())

@@ -87,12 +87,7 @@ impl Gate<'_> {
                 "gate.stop",
                 &[("number", &number), ("says", &f.finding.says)],
             );
-            self.put(
-                "standing",
-                says,
-                &f.finding.place,
-                words.say("gate.stop-mend"),
-            );
+            self.put("standing", says, &f.finding.place, f.finding.mend.clone());
         }
         for wait in plan.waits() {
             let says = words.fill("gate.plan", &[("what", &wait.what)]);

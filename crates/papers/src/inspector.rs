@@ -23,17 +23,17 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     let wall = plan::draw::wall(input.plan, input.job, input.system);
     out.extend(parts::picture(input, "picture.wall", wall));
     let outside = |j: &&Judged| j.place.starts_with("outdoor.") || j.place.starts_with("listener.");
-    out.push(parts::judged(
+    out.extend(parts::judged(
         input,
         done.place.iter().filter(outside),
-        false,
+        true,
     ));
     out.extend(parts::plates(input, true));
     out.push(parts::heading(words.say("inspector.circuit")));
-    out.push(parts::judged(input, &done.wires, false));
+    out.extend(parts::judged(input, &done.wires, true));
     out.push(parts::heading(words.say("inspector.rooms")));
     let room = |j: &&Judged| of_refrigerant(j);
-    out.push(parts::judged(input, done.lines.iter().filter(room), true));
+    out.extend(parts::judged(input, done.lines.iter().filter(room), true));
     for label in &done.labels {
         out.push(Block::Facts {
             rows: vec![fact(words.say("inspector.label"), label.clone())],
@@ -42,13 +42,13 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     out.push(parts::heading(words.say("inspector.lines")));
     let side = plan::draw::side(input.plan, input.job, input.system);
     out.extend(parts::picture(input, "picture.side", side));
-    out.push(parts::judged(
+    out.extend(parts::judged(
         input,
         done.lines.iter().filter(|j| !of_refrigerant(j)),
         true,
     ));
     out.push(parts::heading(words.say("inspector.indoors")));
-    out.push(parts::judged(
+    out.extend(parts::judged(
         input,
         done.place.iter().filter(|j| !outside(j)),
         true,

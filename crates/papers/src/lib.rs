@@ -9,9 +9,11 @@
 #![allow(clippy::format_push_string)]
 
 mod block;
+mod calendar;
 mod crew;
 mod desk;
 mod gate;
+pub mod hpxml;
 mod inspector;
 mod issue;
 mod owner;
@@ -21,9 +23,11 @@ mod press;
 mod printable;
 mod reader;
 mod rebate;
+mod tables;
 mod words;
 
 pub use block::{Block, Cell, Fact, FrameWords, Note, Sheet, Step};
+pub use calendar::calendar;
 pub use desk::Input;
 pub use gate::{Gap, gaps};
 pub use issue::{Issue, Verified, beside};
@@ -31,4 +35,5 @@ pub use packet::{Paper, paper, sheet};
 pub use press::{NotSet, pdf};
 pub use printable::printable;
 pub use reader::{Reader, Size};
+pub use tables::{NamedCsv, csv};
 pub use words::Language;

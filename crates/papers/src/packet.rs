@@ -1,6 +1,6 @@
 //! One paper, put together.
 
-use crate::block::{Block, Cell, FrameWords, Sheet};
+use crate::block::{Block, Cell, FrameWords, Note, Sheet};
 use crate::desk::Input;
 use crate::gate::{Gap, gaps};
 use crate::press::{NotSet, pdf};
@@ -86,7 +86,7 @@ fn cells(input: &Input<'_>, reader: Reader) -> Vec<Cell> {
         says,
     };
     let mut out = vec![
-        cell("frame.job", input.job.name.clone()),
+        cell("frame.job", cut(&input.job.name)),
         cell("frame.paper", words.say(reader.key())),
         cell("frame.design", input.design()),
     ];
@@ -94,6 +94,18 @@ fn cells(input: &Input<'_>, reader: Reader) -> Vec<Cell> {
         out.push(cell("frame.dated", (*day).to_owned()));
     }
     out.push(cell("frame.code", input.issue.code.clone()));
+    out
+}
+
+/// Letters of the job's name that stand in the title block; the whole name is under the title.
+const NAME_IN_BLOCK: usize = 52;
+
+fn cut(name: &str) -> String {
+    if name.chars().count() <= NAME_IN_BLOCK {
+        return name.to_owned();
+    }
+    let mut out: String = name.chars().take(NAME_IN_BLOCK - 1).collect();
+    out.push('…');
     out
 }
 
@@ -112,7 +124,12 @@ impl Sheet {
         for b in &self.blocks {
             match b {
                 Block::Heading { text } => out.push(format!("\n## {text}")),
+                Block::Place { text } => out.push(format!("### {text}")),
                 Block::Para { text } | Block::Soft { text } => out.push(text.clone()),
+                Block::Draft { text, says, items } => {
+                    out.push(format!("\n## {text}\n{says}"));
+                    out.extend(items.iter().map(Note::line));
+                }
                 Block::Verdict { text, small } => out.push(format!("\"{text}\" {small}")),
                 Block::Facts { rows } => out.extend(
                     rows.iter()
@@ -122,12 +139,7 @@ impl Sheet {
                     out.push(head.join(" | "));
                     out.extend(rows.iter().map(|r| r.join(" | ")));
                 }
-                Block::Notes { items } => out.extend(items.iter().map(|n| {
-                    format!(
-                        "{} {} {} ({}) {}",
-                        n.number, n.word, n.says, n.place, n.mend
-                    )
-                })),
+                Block::Notes { items } => out.extend(items.iter().map(Note::line)),
                 Block::Steps { items } => {
                     out.extend(items.iter().map(|s| format!("[ ] {} {}", s.says, s.small)));
                 }
@@ -138,5 +150,14 @@ impl Sheet {
         }
         let lines: Vec<&str> = out.iter().map(|l| l.trim_end()).collect();
         lines.join("\n") + "\n"
+    }
+}
+
+impl Note {
+    fn line(&self) -> String {
+        format!(
+            "{} {} {} ({}) {}",
+            self.number, self.word, self.says, self.place, self.mend
+        )
     }
 }

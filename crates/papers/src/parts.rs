@@ -35,6 +35,7 @@ pub(crate) fn table(columns: &str, head: Vec<String>, rows: Vec<Vec<String>>) ->
         widths: columns.iter().map(share).collect(),
         rows,
         total: false,
+        quiet: false,
     }
 }
 
@@ -103,13 +104,11 @@ pub(crate) fn draft(input: &Input<'_>, gaps: &[Gap]) -> Vec<Block> {
             mend: g.mend.clone(),
         })
         .collect();
-    vec![
-        heading(words.say("gate.heading")),
-        Block::Para {
-            text: words.fill("gate.says", &[("count", &count)]),
-        },
-        Block::Notes { items },
-    ]
+    vec![Block::Draft {
+        text: words.say("gate.heading"),
+        says: words.fill("gate.says", &[("count", &count)]),
+        items,
+    }]
 }
 
 /// Name plates.
@@ -158,30 +157,27 @@ pub(crate) fn plates(input: &Input<'_>, electrical: bool) -> Vec<Block> {
     vec![heading(w("plates.heading")), table(columns, head, rows)]
 }
 
-/// Requirements judged, for some places.
+/// Requirements judged: a table for each place, under its name where `named`.
 pub(crate) fn judged<'j>(
     input: &Input<'_>,
     rows: impl IntoIterator<Item = &'j Judged>,
-    with_place: bool,
-) -> Block {
+    named: bool,
+) -> Vec<Block> {
     let words = input.words();
-    let rows = rows
-        .into_iter()
-        .map(|j| {
-            let what = if with_place {
-                format!("{}: {}", j.place, j.what)
-            } else {
-                j.what.clone()
-            };
-            vec![
-                what,
-                j.found.clone(),
-                j.required.clone(),
-                words.say(verdict_key(j.verdict)),
-                format!("{} {}", j.source.key, j.source.place),
-            ]
-        })
-        .collect();
+    let mut places: Vec<(&str, Vec<Vec<String>>)> = Vec::new();
+    for j in rows {
+        let row = vec![
+            j.what.clone(),
+            j.found.clone(),
+            j.required.clone(),
+            format!("{}{}", sign(j.verdict), words.say(verdict_key(j.verdict))),
+            format!("{} {}", j.source.key, j.source.place),
+        ];
+        match places.iter_mut().find(|(place, _)| *place == j.place) {
+            Some((_, rows)) => rows.push(row),
+            None => places.push((&j.place, vec![row])),
+        }
+    }
     let head = [
         "inspector.what",
         "inspector.found",
@@ -189,11 +185,29 @@ pub(crate) fn judged<'j>(
         "inspector.verdict-head",
         "inspector.source",
     ];
-    table(
-        "l4 l3 l3 l l4",
-        head.iter().map(|k| words.say(k)).collect(),
-        rows,
-    )
+    let head: Vec<String> = head.iter().map(|k| words.say(k)).collect();
+    let mut out = Vec::new();
+    for (place, rows) in places {
+        if named {
+            let text = place.replacen('.', " ", 1);
+            out.push(Block::Place { text });
+        }
+        let mut table = table("l4 l2 l3 l l3", head.clone(), rows);
+        if let Block::Table { quiet, .. } = &mut table {
+            *quiet = true;
+        }
+        out.push(table);
+    }
+    out
+}
+
+/// A shape before the word of a verdict that is to be seen: words first, never colour alone.
+fn sign(v: Verdict) -> &'static str {
+    match v {
+        Verdict::Holds => "",
+        Verdict::Fails => "\u{25a0} ",
+        Verdict::CannotTell => "\u{25cc} ",
+    }
 }
 
 pub(crate) fn verdict_key(v: Verdict) -> &'static str {

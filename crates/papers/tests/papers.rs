@@ -36,4 +36,15 @@ fn the_same_job_gives_the_same_bytes() {
             assert!(one.pdf == two.pdf, "{}", reader.word());
         }
     }
+    // For a look at them, and for the checks from outside.
+    if let Some(into) = std::env::var_os("NORTHWALL_PAPERS_INTO") {
+        use papers::hpxml::{Version, export};
+        let into = std::path::Path::new(&into);
+        let days = papers::calendar(&input).expect("the job names its day");
+        std::fs::write(into.join("calendar.ics"), days).expect("written");
+        for (name, version) in [("4", Version::Four), ("5", Version::Five)] {
+            let text = export(&input, version, None);
+            std::fs::write(into.join(format!("hpxml-{name}.xml")), text).expect("written");
+        }
+    }
 }

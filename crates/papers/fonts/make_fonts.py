@@ -1,9 +1,9 @@
 """Makes the fonts that the papers carry, from packages of the npm registry.
 
-Not part of `make checks`: the result is committed in crates/papers/fonts and does not change.
+Not part of any build: the result is committed beside this file and does not change.
 
     npm pack @fontsource/atkinson-hyperlegible-next@5.3.0 dejavu-fonts-ttf@2.37.3
-    python fonts.py FOLDER-OF-THE-TWO-ARCHIVES     # wants fonttools 4.68
+    python make_fonts.py FOLDER-OF-THE-TWO-ARCHIVES     # wants fonttools 4.68
 
 - The text face: the two web parts (Latin, Latin extended) of each weight merged into one TTF.
 - The face for what the first has not: cut to the scripts that names are written in where winters
@@ -18,7 +18,7 @@ import tarfile
 from fontTools import merge, subset
 from fontTools.ttLib import TTFont
 
-OUT = pathlib.Path(__file__).resolve().parent.parent / "crates" / "papers" / "fonts"
+OUT = pathlib.Path(__file__).resolve().parent
 TEXT = "package/files/atkinson-hyperlegible-next-{}-{}-normal.woff"
 # Latin and its extensions, Greek, Cyrillic, Armenian, Hebrew, Arabic, Canadian syllabics,
 # punctuation, signs of units, arrows, mathematics, shapes, Arabic forms.
