@@ -88,6 +88,25 @@ fn holds(value: &Value, schema: &Value, root: &Value, at: &str) -> Result<(), St
                     holds(item, of, root, &format!("{at}[{i}]"))?;
                 }
             }
+            "prefixItems" => {
+                let parts = of.as_array().into_iter().flatten();
+                for (i, (item, part)) in
+                    value.as_array().into_iter().flatten().zip(parts).enumerate()
+                {
+                    holds(item, part, root, &format!("{at}[{i}]"))?;
+                }
+            }
+            "minItems" | "maxItems" => {
+                let many = value.as_array().map(|a| a.len() as u64);
+                let bound = of.as_u64();
+                let fits = many.zip(bound).is_none_or(|(n, b)| match rule.as_str() {
+                    "minItems" => n >= b,
+                    _ => n <= b,
+                });
+                if !fits {
+                    return Err(format!("{at}: {many:?} items, {rule} {of}"));
+                }
+            }
             "anyOf" | "oneOf" => {
                 let tried: Vec<_> = of
                     .as_array()
