@@ -90,8 +90,12 @@ fn holds(value: &Value, schema: &Value, root: &Value, at: &str) -> Result<(), St
             }
             "prefixItems" => {
                 let parts = of.as_array().into_iter().flatten();
-                for (i, (item, part)) in
-                    value.as_array().into_iter().flatten().zip(parts).enumerate()
+                for (i, (item, part)) in value
+                    .as_array()
+                    .into_iter()
+                    .flatten()
+                    .zip(parts)
+                    .enumerate()
                 {
                     holds(item, part, root, &format!("{at}[{i}]"))?;
                 }
@@ -188,8 +192,14 @@ fn answers_of_the_day_keep_to_their_schemas() {
     std::fs::write(&vacuum, micron).expect("written");
     let asked: [(&str, &[&str]); 8] = [
         ("test-joints.output.json", &["test", "joints", DAY]),
-        ("test-pressure.output.json", &["test", "pressure", DAY, "--log", &log]),
-        ("test-vacuum.output.json", &["test", "vacuum", DAY, "--log", &vacuum]),
+        (
+            "test-pressure.output.json",
+            &["test", "pressure", DAY, "--log", &log],
+        ),
+        (
+            "test-vacuum.output.json",
+            &["test", "vacuum", DAY, "--log", &vacuum],
+        ),
         ("charge.output.json", &["charge", DAY]),
         ("run.output.json", &["run", DAY, "--accept"]),
         ("visit.output.json", &["visit", DAY]),
