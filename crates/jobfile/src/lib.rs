@@ -35,6 +35,7 @@ pub use job::{
 };
 pub use job::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
 pub use job::{BillFile, Winters};
+pub use job::{PricePeriod, Tariff, Tier};
 pub use problem::{Problem, Span};
 pub use read::{read, read_bytes};
 

@@ -104,6 +104,22 @@ pub enum Ask {
         /// Job file
         job: PathBuf,
     },
+    /// Backup: who carries which hours at which price, what to set, cold snap and outage
+    Backup {
+        /// Job file
+        job: PathBuf,
+        /// An option of the job instead of the chosen equipment
+        #[arg(long, value_name = "NAME")]
+        option: Option<String>,
+    },
+    /// The year of the houses this could be: bands on load, short hours, cost and COP
+    Bands {
+        /// Job file
+        job: PathBuf,
+        /// How to ask
+        #[command(flatten)]
+        houses: Houses,
+    },
     /// Which heads in which rooms on which outdoor units: the year of every set in the catalogue
     Choose {
         /// Job file
@@ -243,6 +259,27 @@ pub enum DutyWord {
     Heating,
     /// Cooling
     Cooling,
+}
+
+/// How `bands` is asked.
+#[derive(Debug, Args)]
+pub struct Houses {
+    /// Houses run, 30 to 10000
+    #[arg(long, value_name = "NUMBER", default_value_t = 100, value_parser = houses_in_range)]
+    pub houses: usize,
+    /// Seed of the points: the same seed gives the same numbers
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub seed: u64,
+    /// Heat loss by the bills, as `bills` prints its 90 % band: "380 to 470 Btu/(h F)"
+    #[arg(long, value_name = "BAND")]
+    pub heat_loss: Option<String>,
+}
+
+fn houses_in_range(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(n @ 30..=10_000) => Ok(n),
+        _ => Err("30 to 10000 houses can be run".to_owned()),
+    }
 }
 
 /// What `choose` looks for.

@@ -6,6 +6,8 @@
 
 mod archive;
 mod arguments;
+mod backup;
+mod bands;
 mod bills;
 mod check;
 mod choose;
@@ -104,6 +106,8 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             option,
             chart,
         } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+        Ask::Backup { job, option } => backup::answer(job, option.as_deref(), usual),
+        Ask::Bands { job, houses } => bands::answer(job, houses, usual),
         Ask::Choose { job, looking } => choose::answer(job, looking, usual),
         Ask::Place {
             job,

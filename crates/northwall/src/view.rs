@@ -1,6 +1,8 @@
 //! What `--json` gives. SI, units in the names, keys stable; `schema/` has the schemas.
 
 mod bills;
+mod backup;
+mod bands;
 mod check;
 mod choose;
 mod installation;
@@ -13,6 +15,12 @@ mod why;
 pub use bills::{
     BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView,
     NormalView, ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
+};
+pub use backup::{
+    BackupView, CarriedView, CaseView, InColdView, NeededView, SettingView, SwitchView, TariffView,
+};
+pub use bands::{
+    AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView,
 };
 pub use check::{CheckView, FindingView, HeadlineView, WaitView};
 pub use choose::{
@@ -35,6 +43,8 @@ pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
     let mut all = vec![
         ("bills.output.json", schemars::schema_for!(BillsView)),
+        ("backup.output.json", schemars::schema_for!(BackupView)),
+        ("bands.output.json", schemars::schema_for!(BandsView)),
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
         ("installation.output.json", schemars::schema_for!(InstallationView)),

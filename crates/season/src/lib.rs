@@ -4,6 +4,8 @@
 //! [`compare`] all choices of a job under the same weather and prices. [`findings`] asks the
 //! rules; [`explain()`] writes the figures into a book. Everything is a pure function.
 
+pub mod backup;
+pub mod bands;
 mod bought;
 mod charts;
 pub mod choose;

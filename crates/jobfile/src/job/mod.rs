@@ -9,6 +9,7 @@ mod paperwork;
 mod place;
 mod prices;
 mod readings;
+mod tariff;
 
 pub use bills::{BillFile, Winters};
 pub use equipment::{Choice, Equipment, HeadChoice, OutdoorChoice};
@@ -22,6 +23,7 @@ pub use paperwork::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
 pub use place::{Place, TypedDesign};
 pub use prices::{Carbon, Carrier, Price, Prices};
 pub use readings::{AsBuilt, AsBuiltValue, Bill, Photo};
+pub use tariff::{PricePeriod, Tariff, Tier};
 
 use house::describe::{House, Stands};
 

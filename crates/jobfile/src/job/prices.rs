@@ -48,6 +48,8 @@ pub struct Prices {
     pub by_carrier: Vec<(Carrier, Price)>,
     /// Carbon intensities, one a carrier that has one.
     pub carbon: Vec<(Carrier, Carbon)>,
+    /// How electricity is charged, where it is more than one price.
+    pub tariff: Option<super::Tariff>,
 }
 
 /// A price.

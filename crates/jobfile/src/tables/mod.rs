@@ -26,6 +26,7 @@ mod prices;
 mod room;
 mod soil;
 mod storey;
+mod tariff;
 mod vent;
 mod wall;
 mod window;
@@ -129,6 +130,11 @@ pub(crate) static FILE: Table = Table {
             "prices",
             Kind::Sub(&prices::TABLE),
             "Prices and carbon of energy",
+        ),
+        may(
+            "tariff",
+            Kind::Sub(&tariff::TABLE),
+            "How electricity is charged, where it is more than one price",
         ),
         may(
             "habits",
@@ -333,6 +339,7 @@ pub(crate) fn assemble(file: &Row, desk: &mut Desk) -> Job {
         .map(|r| heater::backup(r, desk))
         .collect();
     prices::read(file.row("prices"), &mut job, desk);
+    job.prices.tariff = file.row("tariff").map(|r| tariff::read(r, desk));
     if let Some(row) = file.row("habits") {
         job.habits = habits::read(row);
     }

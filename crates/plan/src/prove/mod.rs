@@ -4,6 +4,7 @@
 //! as outside, by how much and why; nothing is tuned to it.
 
 mod air;
+mod carriers;
 mod houses;
 mod install_job;
 mod install_lines;
@@ -180,7 +181,7 @@ pub(crate) fn number(row: &[&str], at: usize) -> f64 {
 type Part = (&'static str, fn() -> Vec<Check>);
 
 /// All parts, in the order they are shown.
-const PARTS: [Part; 12] = [
+const PARTS: [Part; 13] = [
     ("houses of Standard 140", houses::checks),
     ("rooms of VDI 6007", vdi::checks),
     ("sun", sun::checks),
@@ -189,6 +190,7 @@ const PARTS: [Part; 12] = [
     ("seasonal ratings", ratings::checks),
     ("start-up day", startup::checks),
     ("trade facts", trade::checks),
+    ("prices and carbon", carriers::checks),
     ("bills", review::checks),
     ("lines and refrigerants", install_lines::checks),
     ("places", install_places::checks),

@@ -67,7 +67,7 @@ pub(crate) fn run(
 }
 
 /// Solves one hour: what every head and heater gives within its own limits and the shared ones.
-fn solve(
+pub(crate) fn solve(
     balance: &mut Balance<'_>,
     ask: &mut Ask,
     plant: &Plant,

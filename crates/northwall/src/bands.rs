@@ -1,0 +1,155 @@
+//! `northwall bands`: the year of the houses this could be.
+
+mod shown;
+
+use std::path::Path;
+
+use reckon::Verdict;
+use season::bands::{Asked, Band, Bands, Told, bands};
+use units::Dim;
+
+use crate::arguments::{Houses, Usual};
+use crate::files;
+use crate::house_of::{HouseOf, threads};
+use crate::refusal::{Fault, Refusal};
+use crate::report::Report;
+use crate::say::Say;
+use crate::view::{
+    AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView, VERSION,
+};
+
+/// Standard deviations between the ends of a 90 % band.
+const NINE_IN_TEN_WIDE: f64 = 2.0 * 1.644_853_6;
+
+pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Refusal> {
+    let loaded = files::load(path, usual)?;
+    let choices = loaded.job.choices();
+    if choices.iter().all(|c| c.equipment.heads.is_empty()) {
+        let shown = path.display().to_string();
+        return Err(Fault::file(
+            &shown,
+            "the job has no heads, so there is no year to put a band on",
+        )
+        .mend("choose units: an [[outdoor]] and a [[head]] for each; `choose` finds some")
+        .into());
+    }
+    let told = houses.heat_loss.as_deref().map(told).transpose()?;
+    let house = HouseOf::new(&loaded, path)?;
+    let first = choices.first().cloned().unwrap_or(jobfile::Choice {
+        name: String::new(),
+        equipment: jobfile::Equipment::default(),
+    });
+    let asked = Asked {
+        samples: houses.houses,
+        seed: houses.seed,
+        told,
+        threads: threads(),
+    };
+    let found = bands(&house.input(&loaded, &first), &choices, &asked)
+        .map_err(|why| Fault::flag("bands", why.to_string()))?;
+    let text = shown::text(&found, &loaded, Say::new(usual.si));
+    Ok(Report::new(text, &view(&found, &loaded)))
+}
+
+/// `380 to 470 Btu/(h F)`, the 90 % band that `bills` prints.
+fn told(text: &str) -> Result<Told, Refusal> {
+    let fault = |says: &str| {
+        Fault::flag("--heat-loss", says)
+            .got(text)
+            .allowed("two values with a unit, the lesser first: \"380 to 470 Btu/(h F)\"")
+            .mend("take the band of the heat loss that `northwall bills` prints")
+    };
+    let (low, high) = text
+        .split_once(" to ")
+        .ok_or_else(|| fault("this is not a band"))?;
+    let high_si = units::parse(high.trim(), Dim::Conductance).map_err(|e| fault(&e.to_string()))?;
+    let unit = high
+        .trim()
+        .trim_start_matches(|c: char| c.is_ascii_digit() || ".,".contains(c));
+    let low = low.trim();
+    let plain = low.chars().all(|c| c.is_ascii_digit() || ".,".contains(c));
+    let low = if plain {
+        format!("{low} {}", unit.trim())
+    } else {
+        low.to_owned()
+    };
+    let low_si = units::parse(&low, Dim::Conductance).map_err(|e| fault(&e.to_string()))?;
+    if !(low_si > 0.0 && low_si < high_si) {
+        return Err(fault("the band has no width, or stands on its head").into());
+    }
+    Ok(Told {
+        loss_w_per_k: 0.5 * (low_si + high_si),
+        loss_sd_w_per_k: (high_si - low_si) / NINE_IN_TEN_WIDE,
+        balance_c: None,
+    })
+}
+
+fn range(b: &Band) -> RangeView {
+    RangeView {
+        as_entered: b.as_entered,
+        low: b.low,
+        middle: b.middle,
+        high: b.high,
+    }
+}
+
+fn view(found: &Bands, loaded: &files::Loaded) -> BandsView {
+    let matters = |all: &[season::bands::Matters]| {
+        all.iter()
+            .take(5)
+            .map(|m| MattersView {
+                name: m.name.clone(),
+                share: m.share,
+            })
+            .collect()
+    };
+    BandsView {
+        northwall: VERSION,
+        job: loaded.job.name.clone(),
+        station: loaded.weather.station.name.clone(),
+        houses: found.samples,
+        seed: found.seed,
+        inputs: found
+            .inputs
+            .iter()
+            .map(|u| UncertainView {
+                name: u.name.clone(),
+                known: u.known.word(),
+                low: u.low,
+                high: u.high,
+                difference: u.difference,
+            })
+            .collect(),
+        loss_w_per_k: range(&found.house.loss_w_per_k),
+        load_w: found.house.load_w.as_ref().map(range),
+        load_matters: matters(&found.house.matters),
+        agreed: found.agreed.map(|a| AgreedView {
+            effective: a.effective,
+            verdict: match a.verdict {
+                Verdict::CannotTell => "cannot-tell",
+                _ => "holds",
+            },
+            survey_w_per_k: range(&a.survey_w_per_k),
+        }),
+        choices: found
+            .choices
+            .iter()
+            .map(|(name, of)| {
+                let ok = of.as_ref().ok();
+                ChoiceBandsView {
+                    name: name.clone(),
+                    no_year: of.as_ref().err().map(ToString::to_string),
+                    carries: ok.map(|c| c.carries),
+                    carries_as_entered: ok.map(|c| c.carries_as_entered),
+                    short_hours: ok.map(|c| range(&c.short_h)),
+                    cycling_hours: ok.map(|c| range(&c.cycling_h)),
+                    cop: ok.and_then(|c| c.cop.as_ref().map(range)),
+                    cost: ok.and_then(|c| c.cost.as_ref().map(range)),
+                    heads_share: ok.and_then(|c| c.heads_share.as_ref().map(range)),
+                    least_c: ok.map(|c| range(&c.least_c)),
+                    cost_matters: ok.map_or_else(Vec::new, |c| matters(&c.cost_matters)),
+                }
+            })
+            .collect(),
+    }
+}

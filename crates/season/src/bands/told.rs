@@ -1,0 +1,123 @@
+//! What bills tell of the house, and how much each house that could be counts beside it.
+
+/// Heat loss and balance point as the bills have them: mean and standard deviation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Told {
+    /// Heat loss, W/K.
+    pub loss_w_per_k: f64,
+    /// Its standard deviation, W/K.
+    pub loss_sd_w_per_k: f64,
+    /// Outdoor temperature under which the house is heated, and its standard deviation, C and K;
+    /// None where the bills do not fix it.
+    pub balance_c: Option<(f64, f64)>,
+}
+
+/// Fewest houses that must count in full for a band to be said.
+pub const FEWEST: f64 = 20.0;
+
+/// Weight of a house that could be.
+///
+/// **Equation** w = exp(-((L - l) / s)^2 / 2), times the same of the balance point
+///
+/// **Symbols**
+/// - L: heat loss of that house, W/K, read from its year as a bill would
+/// - l, s: what the bills say and its standard deviation, W/K
+///
+/// **Range** s above 0
+///
+/// **Source** `common-practice`: Bayes' rule with a normal likelihood
+///
+/// **Example** one standard deviation apart: 0.607
+pub(crate) fn weight(told: &Told, loss_w_per_k: f64, balance_c: Option<f64>) -> f64 {
+    let part = |x: f64, mean: f64, sd: f64| {
+        let z = (x - mean) / sd.max(1e-9);
+        libm::exp(-0.5 * z * z)
+    };
+    let loss = part(loss_w_per_k, told.loss_w_per_k, told.loss_sd_w_per_k);
+    match (told.balance_c, balance_c) {
+        (Some((mean, sd)), Some(c)) => loss * part(c, mean, sd),
+        _ => loss,
+    }
+}
+
+/// How many houses count in full.
+///
+/// **Equation** n = (sum w)^2 / sum w^2
+///
+/// **Symbols** w: weights
+///
+/// **Range** weights from 0 up
+///
+/// **Source** `common-practice`: effective sample size of weighted samples
+///
+/// **Example** ten equal weights: 10
+pub(crate) fn effective(weights: &[f64]) -> f64 {
+    let sum: f64 = weights.iter().sum();
+    let squares: f64 = weights.iter().map(|w| w * w).sum();
+    if squares > 0.0 {
+        sum * sum / squares
+    } else {
+        0.0
+    }
+}
+
+/// Heat loss and balance point of a year of heat, as a bill would show them: the line through the
+/// days colder than 10 C.
+///
+/// **Equation** q = L (Tb - T), least squares over days
+///
+/// **Symbols** q: mean heat of a day, W; T: its mean outdoor temperature, C; L, Tb: the answer
+///
+/// **Range** at least 30 such days
+///
+/// **Source** `common-practice`: least squares
+///
+/// **Example** days on 200 (15 - T) W give back 200 W/K and 15 C
+pub fn line_of_days(outdoor_c: &[f64], heat_w: &[f64]) -> Option<(f64, f64)> {
+    let (mut n, mut t, mut q, mut tt, mut tq) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (c, w) in outdoor_c.chunks_exact(24).zip(heat_w.chunks_exact(24)) {
+        let c = c.iter().sum::<f64>() / 24.0;
+        let w = w.iter().sum::<f64>() / 24.0;
+        if c < 10.0 && w > 0.0 {
+            n += 1.0;
+            t += c;
+            q += w;
+            tt += c * c;
+            tq += c * w;
+        }
+    }
+    let spread = tt - t * t / f64::max(n, 1.0);
+    if n < 30.0 || spread <= 1e-6 {
+        return None;
+    }
+    let slope = (tq - t * q / n) / spread;
+    (slope < 0.0).then(|| (-slope, t / n - q / n / slope))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Told, effective, line_of_days, weight};
+
+    #[test]
+    fn weights() {
+        let told = Told {
+            loss_w_per_k: 200.0,
+            loss_sd_w_per_k: 10.0,
+            balance_c: None,
+        };
+        // exp(-1/2), exact but for rounding.
+        assert!((weight(&told, 210.0, None) - libm::exp(-0.5)).abs() < 1e-15);
+        assert!((effective(&[0.3; 10]) - 10.0).abs() < 1e-12);
+        assert!((effective(&[1.0, 0.0, 0.0]) - 1.0).abs() < 1e-12);
+        assert_eq!(effective(&[]), 0.0);
+    }
+
+    #[test]
+    fn line_gives_back_what_it_was_made_from() {
+        let outdoor: Vec<f64> = (0..2400).map(|h| -20.0 + f64::from(h) / 100.0).collect();
+        let heat: Vec<f64> = outdoor.iter().map(|c| 200.0 * (15.0 - c)).collect();
+        let (loss, balance) = line_of_days(&outdoor, &heat).expect("a line");
+        assert!((loss - 200.0).abs() < 1e-6 && (balance - 15.0).abs() < 1e-6);
+        assert_eq!(line_of_days(&outdoor[..240], &heat[..240]), None);
+    }
+}
