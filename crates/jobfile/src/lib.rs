@@ -29,12 +29,12 @@ pub use job::{
     Heater, HeaterKind, Job, OutdoorChoice, Photo, Place, Places, Price, Prices, Stage,
     TypedDesign,
 };
+pub use job::{BillFile, Winters};
 pub use job::{
     Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Landmark, Line, LinePiece,
     Listener, OutdoorPlace, Panel, Requirement, Tool, Weighing,
 };
 pub use job::{Cost, Firm, Owner, Paperwork, Plate, Programme, Setting};
-pub use job::{BillFile, Winters};
 pub use job::{PricePeriod, Tariff, Tier};
 pub use problem::{Problem, Span};
 pub use read::{read, read_bytes};

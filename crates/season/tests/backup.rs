@@ -85,13 +85,11 @@ fn an_outage_is_shorter_in_a_colder_night() {
         let choices = site.job.choices();
         let input: Input<'_> = site.input(&choices[0]);
         let snap = backup(&input).expect("runs").snap.expect("a snap");
-        let room = snap
-            .rooms
+        snap.rooms
             .iter()
             .find(|r| r.room == "living")
             .expect("living")
-            .clone();
-        room
+            .clone()
     };
     let (mild, cold) = (hours("14 F"), hours("-22 F"));
     assert!(

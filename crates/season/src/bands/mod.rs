@@ -7,6 +7,7 @@
 
 mod run;
 mod sequence;
+mod sums;
 mod told;
 mod uncertain;
 
