@@ -104,8 +104,8 @@ pub struct SuggestedView {
 pub struct PositionView {
     /// Where, in words.
     pub says: String,
-    /// On the plan, east and north, m.
-    pub at_m: [f64; 2],
+    /// On the plan: east, then north, m.
+    pub at_m: Vec<f64>,
     /// Plan direction it blows, degrees.
     pub blows_deg: f64,
     /// Rules that stop it.
@@ -171,7 +171,7 @@ impl From<&Position> for PositionView {
     fn from(p: &Position) -> Self {
         Self {
             says: p.says.clone(),
-            at_m: p.at_m,
+            at_m: p.at_m.to_vec(),
             blows_deg: p.blows_deg,
             stops: p.stops,
             fixes: p.fixes,

@@ -195,7 +195,7 @@ fn all() -> Option<Vec<Check>> {
         };
         let mut check = Check::new(
             format!("circuit-breaker-{amps}"),
-            format!("compressor 20 A, fan 2.5 A: breaker of {amps} A against the plate's most"),
+            format!("compressor 20 A, fan 2.5 A: a breaker of {amps} A"),
             QUIZ,
         );
         word(want).clone_into(&mut check.expected);

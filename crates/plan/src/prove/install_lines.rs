@@ -166,7 +166,7 @@ fn back() -> Check {
         let kelvin = state.ok().map(|s| s.temperature_c + 273.15);
         worst.take(kelvin, number(&r, 4) + 273.15);
     }
-    let what = "temperature from pressure and enthalpy, liquid and vapour, in kelvins";
+    let what = "temperature from pressure and enthalpy, in kelvins";
     Check::new("refrigerant-state", what, COOLPROP).worst(5e-4, worst.0, worst.1, "of the value")
 }
 

@@ -169,7 +169,7 @@ fn water() -> Vec<Check> {
     let out = saturation_humidity_ratio(11.67, 101_325.0);
     let check = Check::new(
         "drain-air",
-        "coil air 80/67 F to saturated 53 F, 400 cfm: water by F26 against the air's own change",
+        "400 cfm, 80/67 F to wet 53 F: water, card against air",
         "psychrometrics, PsychroLib's equations",
     );
     all.push(match (air, out) {
