@@ -85,9 +85,9 @@ fn all_there(port: u16, job: &str, kept: &Acknowledged) {
         answer
     };
     let mut ids: Vec<String> = Vec::new();
-    let mut after = 0;
+    let mut before = i64::MAX;
     loop {
-        let past = seen(&format!("/api/jobs/{job}/changes?after={after}"));
+        let past = seen(&format!("/api/jobs/{job}/changes?before={before}"));
         let rows = past["revisions"].as_array().expect("list").clone();
         // Newest first, a thousand at a time: the oldest of a full page says where to go on from.
         let numbers: Vec<i64> = rows.iter().filter_map(|r| r["revision"].as_i64()).collect();
@@ -99,8 +99,18 @@ fn all_there(port: u16, job: &str, kept: &Acknowledged) {
             rows.iter()
                 .filter_map(|r| r["id"].as_str().map(str::to_owned)),
         );
-        let Some(newest) = numbers.first() else { break };
-        after = *newest;
+        if let Some(newest) = numbers.first().filter(|_| before < i64::MAX) {
+            assert_eq!(
+                *newest,
+                before - 1,
+                "no revision is missing between two answers"
+            );
+        }
+        match numbers.last() {
+            Some(1) => break,
+            Some(least) => before = *least,
+            None => panic!("the history does not go down to the beginning"),
+        }
     }
     let held = seen(&format!("/api/jobs/{job}/conflicts"));
     ids.extend(

@@ -217,6 +217,9 @@ pub struct History {
 pub struct Since {
     /// Only revisions after this one.
     pub after: Option<i64>,
+    /// Only revisions before this one: 1,000 are given at most, and the least of them says where
+    /// to go on.
+    pub before: Option<i64>,
 }
 
 /// What a change comes to.
@@ -507,8 +510,8 @@ async fn history(
     Path(job): Path<String>,
     Query(since): Query<Since>,
 ) -> Result<Json<History>, Refused> {
-    let after = since.after.unwrap_or(0);
-    let all = app.store.history(&caller.firm, &job, after).await?;
+    let between = (since.after.unwrap_or(0), since.before.unwrap_or(i64::MAX));
+    let all = app.store.history(&caller.firm, &job, between).await?;
     Ok(Json(History {
         revisions: all
             .into_iter()

@@ -421,7 +421,7 @@ fn vacuum_verdict(out: &mut TestView, test: &VacuumTest) {
     match vacuum::judge(test, &readings) {
         Ok(a) => {
             a.verdict.words().clone_into(&mut out.verdict);
-            out.says = [a.says, a.shape].join(" ").trim().to_owned();
+            [a.says, a.shape].join(" ").trim().clone_into(&mut out.says);
             out.would_tell = a.would_tell;
             out.notes = a.notes;
         }

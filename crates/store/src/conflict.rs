@@ -59,7 +59,7 @@ impl Store {
         let past = if rows.is_empty() {
             Vec::new()
         } else {
-            self.history(firm, job, 0).await?
+            self.history(firm, job, (0, i64::MAX)).await?
         };
         let mut out = Vec::with_capacity(rows.len());
         for (change, who, at, base, text) in rows {

@@ -188,7 +188,7 @@ impl Store {
         Err(NotKept::Busy)
     }
 
-    /// The history of a job, newest first.
+    /// The history of a job after one revision and before another, newest first, 1,000 at most.
     ///
     /// # Errors
     /// No such job; the database.
@@ -196,13 +196,13 @@ impl Store {
         &self,
         firm: &str,
         job: &str,
-        after: i64,
+        (after, before): (i64, i64),
     ) -> Result<Vec<Revision>, NotKept> {
         self.job(firm, job).await?;
         const SQL: &str = "select revision, change, kind, who, at, kept, edits from revision \
-            where job = $1 and revision > $2 order by revision desc limit 1000";
-        let rows: Vec<RevisionRow> =
-            on!(self, pool => sqlx::query_as(SQL).bind(job).bind(after).fetch_all(pool).await)?;
+            where job = $1 and revision > $2 and revision < $3 order by revision desc limit 1000";
+        let rows: Vec<RevisionRow> = on!(self, pool => sqlx::query_as(SQL)
+            .bind(job).bind(after).bind(before).fetch_all(pool).await)?;
         rows.into_iter().map(revision).collect()
     }
 

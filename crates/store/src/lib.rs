@@ -3,6 +3,9 @@
 //! [`Store`] is the only door: what it acknowledges is on the disk. No HTTP and no physics live
 //! here. A job's text is changed only through [`jobfile::edit`], so comments and order stay.
 
+// A statement in SQL stands beside where it is used.
+#![allow(clippy::items_after_statements)]
+
 mod clock;
 mod conflict;
 mod history;

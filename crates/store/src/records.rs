@@ -69,7 +69,8 @@ impl Store {
                     id: r.id.to_owned(),
                     n: record.n,
                 });
-                lines.push((record.n as i64, r.id, line));
+                let n = i64::try_from(record.n).unwrap_or(i64::MAX);
+                lines.push((n, r.id, line));
                 chain.records.push(record);
             }
             if self.append(job, &lines).await? {

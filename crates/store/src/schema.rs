@@ -59,7 +59,7 @@ fn fresh<'a>(
     have: i64,
     all: &'a [&'static str],
 ) -> Result<impl Iterator<Item = (i64, &'static str)> + use<'a>, NotKept> {
-    let newest = all.len() as i64;
+    let newest = i64::try_from(all.len()).unwrap_or(i64::MAX);
     if have > newest {
         return Err(NotKept::Newer(have));
     }

@@ -52,7 +52,7 @@ pub fn table_body(entries: &Map<String, Value>) -> Option<String> {
         } else {
             toml::Value::String(key.clone()).to_string()
         };
-        out.push_str(&format!("{key} = {}\n", toml_text(value)?));
+        out.push_str(&[&key, " = ", &toml_text(value)?, "\n"].concat());
     }
     Some(out)
 }

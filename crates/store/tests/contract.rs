@@ -113,7 +113,10 @@ async fn both_people_are_kept(store: &Store, job: &str) {
             .contains("snow_depth = \"30 in\"               # the number")
     );
     assert!(row.text.contains("\"69 F\""));
-    let past = store.history(FIRM, job, 0).await.expect("history");
+    let past = store
+        .history(FIRM, job, (0, i64::MAX))
+        .await
+        .expect("history");
     assert_eq!(past.len(), 3);
     assert_eq!(past[1].edits[0].was, Some(json!("20 in")));
     // What would not read changes nothing.

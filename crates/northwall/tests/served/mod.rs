@@ -56,9 +56,7 @@ impl Drop for Served {
 /// Status and JSON of an answer; none where the server went away meanwhile.
 pub fn ask(port: u16, method: &str, to: &str, body: Option<&Value>) -> Option<(u16, Value)> {
     let mut stream = TcpStream::connect(("127.0.0.1", port)).ok()?;
-    stream
-        .set_read_timeout(Some(Duration::from_secs(60)))
-        .ok()?;
+    stream.set_read_timeout(Some(Duration::from_mins(1))).ok()?;
     let body = body.map_or(String::new(), Value::to_string);
     let request = format!(
         "{method} {to} HTTP/1.1\r\nhost: localhost:{port}\r\ncontent-type: application/json\r\n\

@@ -90,7 +90,9 @@ fn a_room_is_renamed_where_it_is_named() {
 fn base_paths_naming(text: &str, room: &str) -> Vec<String> {
     fn walk(v: &Value, path: &str, room: &str, out: &mut Vec<String>) {
         match v {
-            Value::String(s) if s == room && !path.ends_with(".name") => out.push(path.to_owned()),
+            Value::String(s) if s == room && path.rsplit('.').next() != Some("name") => {
+                out.push(path.to_owned());
+            }
             Value::Object(all) => {
                 for (k, v) in all {
                     let p = if path.is_empty() {
