@@ -56,13 +56,21 @@ pub fn archive(of: &Archive) -> Result<Report, Refusal> {
         file.persist_noclobber(&of.file)
             .map_err(|e| fault(&e.error))?;
         store.close().await;
-        let text = format!("{jobs} jobs of {} are in {shown}\n", of.kept.words());
+        let many = counted(jobs);
+        let text = format!("{many} of {} in {shown}\n", of.kept.words());
         Ok(Report {
             text,
             json: json!({ "jobs": jobs, "file": shown }),
             ..Report::default()
         })
     })
+}
+
+fn counted(jobs: usize) -> String {
+    match jobs {
+        1 => "1 job".to_owned(),
+        n => format!("{n} jobs"),
+    }
 }
 
 /// `northwall restore`.
@@ -78,10 +86,10 @@ pub fn restore(of: &Restore) -> Result<Report, Refusal> {
         store.close().await;
         let stayed = match done.stayed {
             0 => String::new(),
-            n => format!("; {n} were there and stay as they are (--over replaces them)"),
+            n => format!("; {} stayed as it was (--over replaces it)", counted(n)),
         };
         Ok(Report {
-            text: format!("{} jobs are back{stayed}\n", done.back),
+            text: format!("Back: {}{stayed}\n", counted(done.back)),
             json: json!({ "back": done.back, "stayed": done.stayed }),
             ..Report::default()
         })

@@ -158,7 +158,8 @@ pub async fn bring_back(
 /// The next entry; none at the end, which is marked: an archive without its mark was cut off.
 fn entry(from: &mut impl Read) -> Result<Option<(String, Vec<u8>)>> {
     let mut head = [0_u8; BLOCK];
-    from.read_exact(&mut head)?;
+    from.read_exact(&mut head)
+        .map_err(|_| Error::other("it is cut off, or is no archive"))?;
     if head.iter().all(|b| *b == 0) {
         return Ok(None);
     }

@@ -1,4 +1,5 @@
 //! Every answer asked for by every role, by another firm, by a homeowner and by a stranger.
+//! Long because: the table of all operations stands beside what asks them.
 
 mod support;
 
