@@ -2402,6 +2402,11 @@ export interface operations {
             query?: {
                 /** @description Only revisions after this one. */
                 after?: number;
+                /**
+                 * @description Only revisions before this one: 1,000 are given at most, and the least of them says where
+                 *     to go on.
+                 */
+                before?: number;
             };
             header?: never;
             path: {
