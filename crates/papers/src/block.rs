@@ -131,6 +131,8 @@ pub enum Block {
         alt: String,
         /// Words under it.
         caption: String,
+        /// Height over width.
+        tall: f64,
     },
     /// Empty lines to write on.
     Lines {
@@ -231,7 +233,9 @@ impl Block {
                 fix(&mut s.says);
                 fix(&mut s.small);
             }),
-            Self::Picture { svg, alt, caption } => {
+            Self::Picture {
+                svg, alt, caption, ..
+            } => {
                 *svg = printable_svg(svg);
                 fix(alt);
                 fix(caption);

@@ -63,7 +63,7 @@ impl Issue {
             signs(&of_program, 0),
         ];
         Self {
-            hash: all.iter().map(|b| format!("{b:02x}")).collect(),
+            hash: hexadecimal(&all),
             code: code.join("-"),
             version,
         }
@@ -121,7 +121,9 @@ pub fn beside(
     for name in names {
         let sheet = catalogue.get(name);
         let typed = sheet.iter().flat_map(|s| &s.typed);
-        let text: String = typed.map(|(at, says)| format!("{at}={says}\n")).collect();
+        let text = typed.fold(String::new(), |text, (at, says)| {
+            text + at + "=" + says + "\n"
+        });
         out.push((format!("sheet {name}"), text.into_bytes()));
     }
     let hours = [
@@ -149,6 +151,15 @@ fn digest(parts: &[(&str, &[u8])]) -> [u8; 32] {
         }
     }
     sha.finalize().into()
+}
+
+fn hexadecimal(bytes: &[u8; 32]) -> String {
+    bytes.iter().fold(String::new(), |mut out, b| {
+        for half in [b >> 4, b & 15] {
+            out.push(char::from_digit(u32::from(half), 16).unwrap_or('0'));
+        }
+        out
+    })
 }
 
 /// Four signs, 20 bits, of the bytes from `at` on.

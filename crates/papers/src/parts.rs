@@ -43,10 +43,23 @@ pub(crate) fn table(columns: &str, head: Vec<String>, rows: Vec<Vec<String>>) ->
 pub(crate) fn picture(input: &Input<'_>, key: &str, svg: Option<String>) -> Option<Block> {
     let caption = input.words().say(key);
     svg.map(|svg| Block::Picture {
+        tall: tall(&svg),
         svg,
         alt: caption.clone(),
         caption,
     })
+}
+
+/// Height of a drawing over its width, by its own field of view; as wide as tall where it says
+/// none.
+fn tall(svg: &str) -> f64 {
+    let field = svg.split_once("viewBox=\"").map_or("", |(_, rest)| rest);
+    let field = field.split('"').next().unwrap_or("");
+    let mut sides = field.split(' ').skip(2).map(|n| n.parse::<f64>().ok());
+    match (sides.next().flatten(), sides.next().flatten()) {
+        (Some(wide), Some(high)) if wide > 0.0 && high > 0.0 => high / wide,
+        _ => 1.0,
+    }
 }
 
 /// Findings as notes.

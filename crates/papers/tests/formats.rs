@@ -125,7 +125,7 @@ trait AsAssumed {
 
 impl AsAssumed for house::describe::House {
     fn leakage_as_assumed(&self) -> house::describe::Leakage {
-        let mut leakage = self.leakage.clone();
+        let mut leakage = self.leakage;
         if let house::describe::Leakage::BlowerDoor { known, .. } = &mut leakage {
             *known = reckon::Known::Seen;
         }

@@ -1,6 +1,9 @@
 //! The PDFs themselves: size, tags, fonts inside, text that can be taken out, nothing over the
 //! edge; hostile text; a house of 25 rooms with long names.
 
+// A text is put together once.
+#![allow(clippy::format_push_string)]
+
 mod support;
 
 use papers::{Reader, Size, paper};

@@ -42,7 +42,7 @@ fn leaks(input: &Input<'_>) -> Vec<Element> {
             at_pa,
             ..
         } => (*flow_m3_per_s, *at_pa),
-        _ => return Vec::new(),
+        Leakage::Fixed { .. } => return Vec::new(),
     };
     let leak = Element::new("BuildingAirLeakage")
         .says("UnitofMeasure", "CFM")
@@ -92,11 +92,12 @@ fn floor_faces(s: &Surface, model: &Model) -> Option<(&'static str, &'static str
         return None;
     }
     match s.kind {
-        SurfaceKind::Ceiling => Some(("attic", "ceiling")),
         SurfaceKind::InnerFloor | SurfaceKind::Floor if other.middle_m < own.middle_m => {
             Some(("basement - unconditioned", "floor"))
         }
-        SurfaceKind::InnerFloor | SurfaceKind::Floor => Some(("attic", "ceiling")),
+        SurfaceKind::Ceiling | SurfaceKind::InnerFloor | SurfaceKind::Floor => {
+            Some(("attic", "ceiling"))
+        }
         _ => None,
     }
 }

@@ -151,7 +151,8 @@ impl Element {
                 }
                 Event::End(_) => {
                     if let Some(mut done) = open.pop() {
-                        done.text = done.text.trim().to_owned();
+                        let trimmed = done.text.trim().to_owned();
+                        done.text = trimmed;
                         put(done, &mut open, &mut whole)?;
                     }
                 }
