@@ -263,6 +263,10 @@ pub enum DutyWord {
 
 /// How `bands` is asked.
 #[derive(Debug, Args)]
+#[allow(
+    clippy::struct_field_names,
+    reason = "the flag is called as the thing it counts"
+)]
 pub struct Houses {
     /// Houses run, 30 to 10000
     #[arg(long, value_name = "NUMBER", default_value_t = 100, value_parser = houses_in_range)]

@@ -1,8 +1,8 @@
 //! What `--json` gives. SI, units in the names, keys stable; `schema/` has the schemas.
 
-mod bills;
 mod backup;
 mod bands;
+mod bills;
 mod check;
 mod choose;
 mod installation;
@@ -12,15 +12,13 @@ mod season;
 mod sheet;
 mod why;
 
-pub use bills::{
-    BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView,
-    NormalView, ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
-};
 pub use backup::{
     BackupView, CarriedView, CaseView, InColdView, NeededView, SettingView, SwitchView, TariffView,
 };
-pub use bands::{
-    AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView,
+pub use bands::{AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView};
+pub use bills::{
+    BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView, NormalView,
+    ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
 };
 pub use check::{CheckView, FindingView, HeadlineView, WaitView};
 pub use choose::{
@@ -47,7 +45,10 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
         ("bands.output.json", schemars::schema_for!(BandsView)),
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
-        ("installation.output.json", schemars::schema_for!(InstallationView)),
+        (
+            "installation.output.json",
+            schemars::schema_for!(InstallationView),
+        ),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
         ("review.output.json", schemars::schema_for!(ReviewView)),

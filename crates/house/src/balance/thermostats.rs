@@ -169,9 +169,10 @@ impl Thermostats {
         let mut off = [0.0; SIDE];
         for ((t, q), air) in self.terms.iter().zip(&self.heat).zip(&self.air) {
             let out = each(|i| {
-                let heat = q[i] < t.least_w[i] || q[i] > t.most_w[i];
-                let air = air[i] < t.least_c[i] || air[i] > t.most_c[i];
-                if heat || air { 1.0 } else { 0.0 }
+                // Said this way round, what is not a number does not stand.
+                let heat = q[i] >= t.least_w[i] && q[i] <= t.most_w[i];
+                let air = air[i] >= t.least_c[i] && air[i] <= t.most_c[i];
+                if heat && air { 0.0 } else { 1.0 }
             });
             off = each(|i| off[i] + out[i]);
         }
@@ -299,5 +300,17 @@ mod tests {
         assert!((t.heat_w()[0] + 300.0).abs() < 1e-9 && t.heat_w()[1] == 0.0);
         solve(&mut t, [22.0, 22.0], &[s, Supply::NONE]);
         assert_eq!(t.heat_w(), [0.0, 0.0]);
+    }
+
+    /// A setting that ends takes its zone out of the hold; nothing infinite is left behind.
+    #[test]
+    fn lets_go_when_nothing_is_offered() {
+        let mut t = Thermostats::new(2);
+        let s = Supply::ideal(Some(20.0), None);
+        solve(&mut t, [0.0, 0.0], &[s, s]);
+        solve(&mut t, [3.0, 4.0], &[Supply::NONE, s]);
+        assert!(t.heat_w()[0] == 0.0 && (t.air_c()[1] - 20.0).abs() < 1e-9);
+        solve(&mut t, [3.0, 4.0], &[Supply::NONE; 2]);
+        assert_eq!((t.heat_w(), t.air_c()), (&[0.0, 0.0][..], &[3.0, 4.0][..]));
     }
 }

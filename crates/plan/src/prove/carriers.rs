@@ -92,7 +92,7 @@ pub(super) fn checks() -> Vec<Check> {
     ] {
         let check = Check::new(
             format!("break-even-{id}"),
-            format!("COP at which heat costs the same: {what}"),
+            format!("COP of equal cost: {what}"),
             CARD,
         );
         let got = break_even_cop(electricity / KWH_J, fuel_per_j, efficiency);
