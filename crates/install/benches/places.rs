@@ -3,31 +3,8 @@
 use install::{Input, installation, suggest};
 use season::Catalogue;
 
-const JOB: &str = r#"
-northwall = 1
-[job]
-name = "one room"
-[place]
-weather = "none.epw"
-[[storey]]
-name = "ground"
-ceiling = "8 ft"
-[[room]]
-name = "living"
-storey = "ground"
-outline = ["0 ft, 0 ft", "18 ft, 0 ft", "18 ft, 14 ft", "0 ft, 14 ft"]
-heated_to = "70 F"
-[leakage]
-blower_door = "900 cfm at 50 Pa"
-[construction.wall]
-like = "attic floor with 6 in batt"
-[[outdoor]]
-name = "out"
-unit = "OUT"
-[[head]]
-room = "living"
-unit = "HEAD"
-on = "out"
+/// What stands in the job besides the room.
+const MORE: &str = r#"
 [[head_place]]
 head = "living"
 at = "17.5 ft, 7 ft"
@@ -49,12 +26,14 @@ at = "44 ft, -10 ft"
 to = "44 ft, 30 ft"
 "#;
 
+const ROOM: &str = include_str!("../../../checks/one-room.toml");
+
 fn main() {
     divan::main();
 }
 
 fn with(work: impl FnOnce(&Input<'_>)) {
-    let job = jobfile::read(JOB).expect("reads");
+    let job = jobfile::read(&format!("{ROOM}{MORE}")).expect("reads");
     let model = house::geometry::model(&job.house).expect("model");
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../catalogue/");
     let sheet = |file: &str| {

@@ -11,7 +11,7 @@ use crate::files::{self, Loaded};
 use crate::refusal::Refusal;
 use crate::report::Report;
 use crate::say::{Say, ends, heading, wrapped};
-use crate::view::{CheckView, FindingView, HeadlineView, VERSION, WaitView};
+use crate::view::{CheckView, FindingView, VERSION, WaitView};
 
 const CAUTION: &str =
     "The unit's own installation sheet, the local code and the licensed trades come first.";
@@ -33,29 +33,12 @@ pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
 }
 
 fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
-    let loads = plan.loads.done();
-    let year = plan.year();
-    let now = plan.season.done().and_then(|s| s.baseline.as_ref());
-    let headline = HeadlineView {
-        design_outdoor_c: Some(plan.site.heating.used_c).filter(|c| c.is_finite()),
-        heating_load_w: loads.map(|l| l.heating.heat_w),
-        cooling_load_w: loads.map(|l| l.cooling.sensible_w),
-        heating_need_kwh: plan.ideal.done().map(|y| y.house.heating_j / 3.6e6),
-        heads_share: year.and_then(season::Year::heads_share),
-        seasonal_cop: year.and_then(season::Year::seasonal_cop),
-        cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
-        cost: year.and_then(season::Year::cost),
-        cost_now: now.and_then(season::Year::cost),
-        carbon_kg: year.and_then(season::Year::carbon_kg),
-        carbon_now_kg: now.and_then(season::Year::carbon_kg),
-        electric_peak_w: year.map(|y| y.electric_peak.w),
-    };
     CheckView {
         northwall: VERSION,
         job: plan.name.clone(),
         stage: plan.stage,
         station: plan.site.station.name.clone(),
-        headline,
+        headline: plan.headline().into(),
         waiting: plan
             .waits()
             .into_iter()
@@ -65,10 +48,10 @@ fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
                 how: w.how.clone(),
             })
             .collect(),
-        stops: CheckView::count(&plan.findings, Level::Stop),
-        fixes: CheckView::count(&plan.findings, Level::Fix),
-        asks: CheckView::count(&plan.findings, Level::Ask),
-        notes: CheckView::count(&plan.findings, Level::Note),
+        stops: plan.count(Level::Stop),
+        fixes: plan.count(Level::Fix),
+        asks: plan.count(Level::Ask),
+        notes: plan.count(Level::Note),
         findings: plan
             .findings
             .iter()

@@ -20,7 +20,7 @@ pub use bills::{
     BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView, NormalView,
     ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
 };
-pub use check::{CheckView, FindingView, HeadlineView, WaitView};
+pub use check::{CheckView, FindingView, WaitView};
 pub use choose::{
     AgainstView, ChooseView, DifferenceView, HeadOfView, MeasureView, SurvivorView, SystemOfView,
 };

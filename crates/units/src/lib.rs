@@ -5,6 +5,7 @@
 //! of quantity ([`Dim`]) says which units may be written and which one is printed.
 
 pub mod constants;
+mod deserved;
 mod dim;
 mod error;
 mod number;
@@ -17,6 +18,7 @@ mod table_energy;
 mod table_fabric;
 mod table_size;
 
+pub use deserved::{degree, degrees, load_number, load_unit, whole};
 pub use dim::Dim;
 pub use error::UnitError;
 pub use read::parse;

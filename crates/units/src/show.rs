@@ -131,7 +131,7 @@ fn fixed(number: f64, decimals: usize) -> String {
 }
 
 /// Commas between groups of three before the point.
-fn grouped(text: &str) -> String {
+pub(crate) fn grouped(text: &str) -> String {
     let (sign, body) = text.strip_prefix('-').map_or(("", text), |b| ("-", b));
     let (whole, rest) = body.find('.').map_or((body, ""), |at| body.split_at(at));
     let mut out = String::from(sign);

@@ -4,9 +4,7 @@
 use super::quad::{Quad, SIDE, each};
 use crate::wall::WallModes;
 
-/// One mode of four walls; a wall without that mode has zeros. A mode takes from a face by the
-/// same number by which it gives to it (see [`crate::wall::Mode`]), so the state is kept over the
-/// step: W/m2 for each K.
+/// One mode of four walls (see [`crate::wall::Mode`]); a wall without that mode has zeros.
 #[derive(Debug, Clone, Copy, Default)]
 struct QuadMode {
     keep: Quad,
@@ -53,9 +51,9 @@ impl Bank {
                 for (i, m) in group.iter().enumerate() {
                     let Some(m) = m.modes.get(k) else { continue };
                     quad.keep[i] = m.keep;
-                    quad.inside[i] = m.to_in;
-                    quad.outside[i] = m.to_out;
-                    stored[i] = m.stored * step_s;
+                    quad.inside[i] = m.inside;
+                    quad.outside[i] = m.outside;
+                    stored[i] = m.stored;
                 }
                 bank.modes.push(quad);
                 bank.stored.push(stored);
@@ -73,9 +71,9 @@ impl Bank {
             (self.back_in[quad][i], self.back_out[quad][i]) = (0.0, 0.0);
             let states = wall.settled_states(t_in_c[w], t_out_c[w]);
             for (k, (state, mode)) in states.into_iter().zip(&wall.modes).enumerate() {
-                self.modes[first + k].state[i] = state / self.step_s;
-                self.back_in[quad][i] += mode.to_in * state;
-                self.back_out[quad][i] += mode.to_out * state;
+                self.modes[first + k].state[i] = state;
+                self.back_in[quad][i] += self.step_s * mode.inside * state;
+                self.back_out[quad][i] += self.step_s * mode.outside * state;
             }
         }
     }

@@ -10,8 +10,10 @@ impl Network {
     pub(super) fn lay_out(&mut self) {
         let quads = self.area.len() / SIDE;
         self.four.resize(quads, Faces::default());
-        for (q, four) in self.four.iter_mut().enumerate() {
-            four.zone = self.first.partition_point(|first| *first <= q * SIDE) - 1;
+        for q in 0..quads {
+            let zone = self.zone_of(q * SIDE);
+            let four = &mut self.four[q];
+            four.zone = zone;
             for i in 0..SIDE {
                 let f = q * SIDE + i;
                 four.area[i] = self.area[f];

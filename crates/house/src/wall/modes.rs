@@ -8,27 +8,24 @@ use crate::assembly::Slab;
 /// Modes this many times faster than the step are taken as settled within it.
 const SETTLED: f64 = 60.0;
 
-/// One mode: state w, `w' = keep * w + from_in * T_in + from_out * T_out`; the wall gives back
-/// `to_in * w'` at the inside face and `to_out * w'` at the outside face in the next step.
+/// One mode: state v, `v' = keep * v + inside * T_in + outside * T_out`; the wall gives back
+/// `step * inside * v'` at the inside face and `step * outside * v'` at the outside face in the
+/// next step. It takes from a face by the number by which it gives to it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mode {
     /// Share of the state that is left after a step.
     pub keep: f64,
-    /// Gain from the inside face.
-    pub from_in: f64,
-    /// Gain from the outside face.
-    pub from_out: f64,
-    /// Heat given to the inside face in the next step per unit of state, W/m2.
-    pub to_in: f64,
-    /// As `to_in`, at the outside face.
-    pub to_out: f64,
+    /// Gain from the inside face; over the step, what is given back to it, W/(m2 s) and state.
+    pub inside: f64,
+    /// As `inside`, at the outside face.
+    pub outside: f64,
     /// Heat stored per unit of state, J/m2 (relative to 0 C).
     pub stored: f64,
 }
 
 /// A wall between its two faces, for a fixed step. Heat into the wall, W/m2, at the end of a step:
-/// `q_in = g_in T_in + g_cross T_out - sum(to_in w)`, `q_out = g_cross T_in + g_out T_out -
-/// sum(to_out w)`, with `w` the states of the step before.
+/// `q_in = g_in T_in + g_cross T_out - step sum(inside v)`, `q_out = g_cross T_in +
+/// g_out T_out - step sum(outside v)`, with `v` the states of the step before.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WallModes {
     /// W/(m2 K).
@@ -39,6 +36,8 @@ pub struct WallModes {
     pub g_cross: f64,
     /// Slow modes, slowest first.
     pub modes: Vec<Mode>,
+    /// The step it is made for, s.
+    pub step_s: f64,
 }
 
 impl WallModes {
@@ -72,6 +71,7 @@ impl WallModes {
                 g_out: u,
                 g_cross: -u,
                 modes: Vec::new(),
+                step_s,
             };
         }
         let mut a = DMatrix::<f64>::zeros(n, n);
@@ -101,14 +101,12 @@ impl WallModes {
             g_out -= p_out * p_out * answer;
             g_cross -= p_in * p_out * answer;
             if !settled {
-                let stored = (0..n).map(|j| c[j].sqrt() * v[j]).sum();
+                let stored: f64 = (0..n).map(|j| c[j].sqrt() * v[j]).sum();
                 modes.push(Mode {
                     keep,
-                    from_in: keep * step_s * p_in,
-                    from_out: keep * step_s * p_out,
-                    to_in: p_in * keep,
-                    to_out: p_out * keep,
-                    stored,
+                    inside: p_in * keep,
+                    outside: p_out * keep,
+                    stored: stored * step_s,
                 });
             }
         }
@@ -117,6 +115,7 @@ impl WallModes {
             g_out,
             g_cross,
             modes,
+            step_s,
         }
     }
 
@@ -124,7 +123,7 @@ impl WallModes {
     pub fn settled_states(&self, t_in_c: f64, t_out_c: f64) -> Vec<f64> {
         self.modes
             .iter()
-            .map(|m| (m.from_in * t_in_c + m.from_out * t_out_c) / (1.0 - m.keep))
+            .map(|m| (m.inside * t_in_c + m.outside * t_out_c) / (1.0 - m.keep))
             .collect()
     }
 
@@ -133,7 +132,7 @@ impl WallModes {
         let slow: f64 = self
             .modes
             .iter()
-            .map(|m| m.to_in * m.from_out / (1.0 - m.keep))
+            .map(|m| self.step_s * m.inside * m.outside / (1.0 - m.keep))
             .sum();
         -(self.g_cross - slow)
     }
@@ -195,14 +194,17 @@ mod tests {
         let mut w = vec![0.0; wall.modes.len()];
         // Settled modes cost at most 1/60 of their own small part: 0.05 W/m2 of about 20.
         for ((t_in, t_out), (q_in, q_out)) in faces.iter().zip(direct(&heavy(), &faces, 3600.0)) {
-            let back_in: f64 = wall.modes.iter().zip(&w).map(|(m, w)| m.to_in * w).sum();
-            let back_out: f64 = wall.modes.iter().zip(&w).map(|(m, w)| m.to_out * w).sum();
+            let back = |to: fn(&Mode) -> f64| {
+                let all = wall.modes.iter().zip(&w);
+                all.map(|(m, w)| 3600.0 * to(m) * w).sum::<f64>()
+            };
+            let (back_in, back_out) = (back(|m| m.inside), back(|m| m.outside));
             let got_in = wall.g_in * t_in + wall.g_cross * t_out - back_in;
             let got_out = wall.g_out * t_out + wall.g_cross * t_in - back_out;
             assert!((got_in - q_in).abs() < 0.05, "{got_in} against {q_in}");
             assert!((got_out - q_out).abs() < 0.05, "{got_out} against {q_out}");
             for (m, w) in wall.modes.iter().zip(&mut w) {
-                *w = m.keep * *w + m.from_in * t_in + m.from_out * t_out;
+                *w = m.keep * *w + m.inside * t_in + m.outside * t_out;
             }
         }
     }

@@ -4,32 +4,7 @@ use heatpump::{Sheet, read_sheet};
 use install::{Input, Installation, installation};
 use season::Catalogue;
 
-const HOUSE: &str = r#"
-northwall = 1
-[job]
-name = "one room"
-[place]
-weather = "none.epw"
-[[storey]]
-name = "ground"
-ceiling = "8 ft"
-[[room]]
-name = "living"
-storey = "ground"
-outline = ["0 ft, 0 ft", "18 ft, 0 ft", "18 ft, 14 ft", "0 ft, 14 ft"]
-heated_to = "70 F"
-[leakage]
-blower_door = "900 cfm at 50 Pa"
-[construction.wall]
-like = "attic floor with 6 in batt"
-[[outdoor]]
-name = "out"
-unit = "OUT"
-[[head]]
-room = "living"
-unit = "HEAD"
-on = "out"
-"#;
+const HOUSE: &str = include_str!("../../../../checks/one-room.toml");
 
 /// Text of a job with these tables after it.
 pub fn job_text(more: &str) -> String {

@@ -32,33 +32,21 @@ impl Say {
         column_unit(dim, self.system)
     }
 
-    /// Heat flow with the digits a load deserves: tens of W, hundreds of Btu/h.
+    /// Heat flow with the digits a load deserves: tens of W or of Btu/h.
     pub fn load(self, w: f64) -> String {
-        let (number, unit) = self.load_parts(w);
-        format!("{number} {unit}")
+        format!("{} {}", self.load_number(w), units::load_unit(self.system))
     }
 
     /// As [`Say::load`], the number alone.
     pub fn load_number(self, w: f64) -> String {
-        self.load_parts(w).0
-    }
-
-    fn load_parts(self, w: f64) -> (String, &'static str) {
-        let (value, step, unit) = match self.system {
-            System::Us => (w / units::constants::BTU_PER_H_W, 10.0, "Btu/h"),
-            System::Si => (w, 10.0, "W"),
-        };
-        if !value.is_finite() {
-            return (units::NO_VALUE.to_owned(), unit);
-        }
-        (grouped((value / step).round() * step), unit)
+        units::load_number(w, self.system)
     }
 
     /// Heat over a year, number alone: million Btu or kWh.
     pub fn year_heat(self, j: f64) -> String {
         match self.system {
             System::Us => format!("{:.1}", j / (1e6 * units::constants::BTU_IT_J)),
-            System::Si => grouped((j / units::constants::KWH_J).round()),
+            System::Si => units::whole((j / units::constants::KWH_J).round()),
         }
     }
 
@@ -72,22 +60,7 @@ impl Say {
 
     /// Temperature, whole degrees (US) or tenths (SI), number alone.
     pub fn degrees(self, c: f64) -> String {
-        if !c.is_finite() {
-            return "-".to_owned();
-        }
-        let text = match self.system {
-            System::Us => format!("{:.0}", c * 1.8 + 32.0),
-            System::Si => format!("{c:.1}"),
-        };
-        if text
-            .trim_start_matches('-')
-            .chars()
-            .all(|c| c == '0' || c == '.')
-        {
-            text.trim_start_matches('-').to_owned()
-        } else {
-            text
-        }
+        units::degrees(c, self.system)
     }
 
     /// Temperature with its unit.
@@ -97,33 +70,14 @@ impl Say {
 
     /// F or C.
     pub fn degree(self) -> &'static str {
-        match self.system {
-            System::Us => "F",
-            System::Si => "C",
-        }
+        units::degree(self.system)
     }
-}
-
-/// Whole number with commas between groups of three.
-pub fn grouped(value: f64) -> String {
-    let digits = format!("{:.0}", value.abs());
-    let mut out = String::new();
-    if value < -0.5 {
-        out.push('-');
-    }
-    for (i, c) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(c);
-    }
-    out
 }
 
 impl Say {
     /// Hours or other whole numbers, with commas.
     pub fn hours(hours: u32) -> String {
-        grouped(f64::from(hours))
+        units::whole(f64::from(hours))
     }
 
     /// Heat flow per floor area, number alone: Btu/h per ft2 or W per m2.

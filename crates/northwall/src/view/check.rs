@@ -1,6 +1,5 @@
 //! `northwall check --json`.
 
-use reckon::Level;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -125,9 +124,21 @@ impl FindingView {
     }
 }
 
-impl CheckView {
-    /// How many findings of a level.
-    pub fn count(findings: &[plan::Numbered], level: Level) -> usize {
-        findings.iter().filter(|f| f.finding.level == level).count()
+impl From<plan::Headline> for HeadlineView {
+    fn from(of: plan::Headline) -> Self {
+        Self {
+            design_outdoor_c: of.design_outdoor_c,
+            heating_load_w: of.heating_load_w,
+            cooling_load_w: of.cooling_load_w,
+            heating_need_kwh: of.heating_need_kwh,
+            heads_share: of.heads_share,
+            seasonal_cop: of.seasonal_cop,
+            cycling_hours: of.cycling_hours,
+            cost: of.cost,
+            cost_now: of.cost_now,
+            carbon_kg: of.carbon_kg,
+            carbon_now_kg: of.carbon_now_kg,
+            electric_peak_w: of.electric_peak_w,
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! Scales and their marks.
 
-use units::{Dim, System};
+use units::System;
 
 use super::page::{path, text};
 
@@ -65,14 +65,6 @@ pub(super) fn celsius(d: f64, system: System) -> f64 {
     }
 }
 
-/// F or C.
-pub(super) fn degree(system: System) -> &'static str {
-    match system {
-        System::Us => "F",
-        System::Si => "C",
-    }
-}
-
 /// W to the user's heat unit.
 pub(super) fn heat(w: f64, system: System) -> f64 {
     match system {
@@ -81,35 +73,14 @@ pub(super) fn heat(w: f64, system: System) -> f64 {
     }
 }
 
-/// Name of the user's heat unit, the one [`heat`] turns into.
-pub(super) fn heat_unit(system: System) -> &'static str {
-    match system {
-        System::Us => units::column_unit(Dim::Power, system),
-        System::Si => "W",
-    }
-}
-
-/// A load with the digits it deserves.
-pub(super) fn load(w: f64, system: System) -> String {
-    let v = (heat(w, system) / 10.0).round() * 10.0;
-    let digits = format!("{:.0}", v.abs());
-    let mut out = String::new();
-    if v < -0.5 {
-        out.push('-');
-    }
-    for (i, c) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(c);
-    }
-    out
-}
-
 /// Temperature with its unit, whole degrees.
 pub(super) fn temperature(c: f64, system: System) -> String {
     let d = degrees(c, system).round();
-    format!("{:.0} {}", if d == 0.0 { 0.0 } else { d }, degree(system))
+    format!(
+        "{:.0} {}",
+        if d == 0.0 { 0.0 } else { d },
+        units::degree(system)
+    )
 }
 
 /// Hairlines and marks for heat along the left edge.
@@ -140,7 +111,7 @@ pub(super) fn heat_axis(out: &mut String, y: &Scale, x: (f64, f64), most_w: f64,
         y.at(most_w) - 10.0,
         "end",
         "small soft",
-        heat_unit(system),
+        units::load_unit(system),
     );
 }
 
@@ -159,7 +130,7 @@ pub(super) fn temperature_axis(
         let px = x.at(celsius(*d, system));
         path(out, "hair", 1.0, &format!("M{px:.1} {at_y:.1}v4"));
         let says = if i == last {
-            format!("{d:.0} {}", degree(system))
+            format!("{d:.0} {}", units::degree(system))
         } else {
             format!("{d:.0}")
         };

@@ -3,7 +3,7 @@
 use house::loads::Through;
 use units::System;
 
-use super::axes::{Scale, heat_unit, load, temperature};
+use super::axes::{Scale, temperature};
 use super::page::{cell, fitted, page, rect, text, wide};
 use crate::Plan;
 
@@ -85,7 +85,7 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
             y + 13.0,
             "start",
             "",
-            &load(room.heat_w, system),
+            &units::load_number(room.heat_w, system),
         );
         y += ROW;
     }
@@ -98,8 +98,8 @@ pub fn bars(plan: &Plan, system: System) -> Option<String> {
             "House",
             format!(
                 "{} {}",
-                load(loads.heating.heat_w, system),
-                heat_unit(system)
+                units::load_number(loads.heating.heat_w, system),
+                units::load_unit(system)
             ),
         ),
         cell("Outdoors", temperature(loads.design.outdoor_c, system)),

@@ -4,7 +4,7 @@ use jobfile::Carrier;
 use review::{Days, Fit, Line, Observation};
 use units::{Dim, System};
 
-use super::axes::{Scale, heat_axis, load, temperature, temperature_axis};
+use super::axes::{Scale, heat_axis, temperature, temperature_axis};
 use super::page::{cell, joined, page, path, text};
 use crate::Plan;
 
@@ -136,7 +136,10 @@ pub fn bill_line(plan: &Plan, carrier: Carrier, fit: &Fit, line: &Line, system: 
     let cells = [
         cell(&plan.name, "Diamonds are bills, at the mean of their days"),
         cell("Bought for each degree colder", says),
-        cell("The same all year", load(line.base_w.mid, system)),
+        cell(
+            "The same all year",
+            units::load_number(line.base_w.mid, system),
+        ),
     ];
     page(WIDTH, HEIGHT, &title, &cells, &out)
 }

@@ -5,7 +5,7 @@ use heatpump::{Conditions, Duty, PlotData, plot_data};
 use season::Year;
 use units::System;
 
-use super::axes::{Scale, heat_axis, load, temperature, temperature_axis};
+use super::axes::{Scale, heat_axis, temperature, temperature_axis};
 use super::own_rooms::own_rooms;
 use super::page::{cell, joined, page, path, rect, text};
 use crate::Plan;
@@ -180,8 +180,8 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
     let design = plan.loads.done().map_or(String::new(), |l| {
         format!(
             "{} {} at {}",
-            load(l.heating.heat_w, system),
-            super::axes::heat_unit(system),
+            units::load_number(l.heating.heat_w, system),
+            units::load_unit(system),
             temperature(l.design.outdoor_c, system)
         )
     });

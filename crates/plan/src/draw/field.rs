@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use season::{Regime, Year};
 use units::System;
 
-use super::axes::{load, temperature};
+use super::axes::temperature;
 use super::page::{cell, page, path, rect, text};
 use crate::Plan;
 
@@ -151,8 +151,8 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
     }
     let need = format!(
         "{} {} at most",
-        load(most, system),
-        super::axes::heat_unit(system)
+        units::load_number(most, system),
+        units::load_unit(system)
     );
     let cells = [
         cell(

@@ -2,7 +2,7 @@
 
 use units::System;
 
-use super::axes::{Scale, degree, degrees, steps};
+use super::axes::{Scale, degrees, steps};
 use super::page::{cell, joined, page, path, text};
 use crate::prove::DayProfile;
 
@@ -75,7 +75,7 @@ fn panel(out: &mut String, p: &DayProfile, x0: f64, y0: f64, system: System) {
     let pad = 0.06 * (hi - lo).max(1e-6);
     let x = Scale::new((0.0, 24.0), (x0 + 44.0, x0 + PANEL_W - 10.0));
     let y = Scale::new((lo - pad, hi + pad), (y0 + PANEL_H - 34.0, y0 + 26.0));
-    let unit = if heat { "kW" } else { degree(system) };
+    let unit = if heat { "kW" } else { units::degree(system) };
     let day = p
         .day
         .replace("feb_1", "1 February")

@@ -6,7 +6,7 @@ use house::model::{Model, SurfaceKind};
 use jobfile::Job;
 use units::System;
 
-use super::axes::{heat_unit, load, temperature};
+use super::axes::temperature;
 use super::page::{cell, fitted, joined, page, path, text};
 use crate::{Loads, Plan};
 
@@ -91,7 +91,7 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         Some(l) => format!(
             "Plan: heat lost at {}, {}",
             temperature(l.design.outdoor_c, system),
-            heat_unit(system)
+            units::load_unit(system)
         ),
         None => "Plan".to_owned(),
     };
@@ -127,7 +127,11 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         "Copper: a head blows here. Frost: heated, without a head; its temperature with doors closed.",
     );
     let house = loads.map_or("waits".to_owned(), |l| {
-        format!("{} {}", load(l.heating.heat_w, system), heat_unit(system))
+        format!(
+            "{} {}",
+            units::load_number(l.heating.heat_w, system),
+            units::load_unit(system)
+        )
     });
     let cells = [
         cell(&plan.name, title.clone()),
@@ -211,7 +215,7 @@ fn words(
     let mut lines = vec![("bold", fitted(&room.name, 12.0, wide))];
     if let Some(loads) = loads {
         if let Some(r) = loads.heating.rooms.iter().find(|r| r.room == room.name) {
-            lines.push(("", load(r.heat_w, system)));
+            lines.push(("", units::load_number(r.heat_w, system)));
         }
         if let Some(c) = loads.float_c(&room.name, loads.design.outdoor_c, Doors::Closed) {
             let long = format!("{}, door closed", temperature(c, system));

@@ -20,17 +20,6 @@ const FREEZES_C: f64 = 0.0;
 /// A house is held at this so that nothing freezes, C (50 F, trade card F10).
 pub(crate) const HELD_C: f64 = 10.0;
 
-/// Nothing heats or cools. The settings are far off but finite: a zone that held its setting until
-/// now is let go by what it lacks to the new one.
-const OFF: Supply = Supply {
-    heat_to_c: -90.0,
-    heat_most_w: 0.0,
-    backup_to_c: -90.0,
-    backup_most_w: 0.0,
-    cool_to_c: 150.0,
-    cool_most_w: 0.0,
-};
-
 /// A room in the cold.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoomInCold {
@@ -125,7 +114,7 @@ pub(crate) fn snap(input: &Input<'_>, outdoor_c: f64) -> Result<Option<Snap>, Se
     }
     let mut at_held = vec![None; zones];
     let mut freezes = vec![None; zones];
-    let off = vec![OFF; zones];
+    let off = vec![Supply::NONE; zones];
     for i in 0..OUTAGE_H.min(steps) {
         let h = (first + i) % steps;
         let got = stopped.step(h, &off);

@@ -21,15 +21,11 @@ pub struct Counts {
 impl Counts {
     /// Counts the findings of a plan.
     pub fn of(plan: &Plan) -> Self {
-        let count = |level: Level| {
-            let of_level = |f: &&plan::Numbered| f.finding.level == level;
-            plan.findings.iter().filter(of_level).count()
-        };
         Self {
-            stop: count(Level::Stop),
-            fix: count(Level::Fix),
-            ask: count(Level::Ask),
-            note: count(Level::Note),
+            stop: plan.count(Level::Stop),
+            fix: plan.count(Level::Fix),
+            ask: plan.count(Level::Ask),
+            note: plan.count(Level::Note),
         }
     }
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use units::Dim;
 use utoipa::ToSchema;
 
-use super::said::{Said, finite, grouped};
+use super::said::Said;
 
 /// One line, ready to print.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -53,30 +53,21 @@ pub struct HeadlineView {
 
 /// The headline of a plan.
 pub fn headline(plan: &Plan, currency: &str, say: Said) -> HeadlineView {
-    let loads = plan.loads.done();
-    let year = plan.year();
-    let now = plan.season.done().and_then(|s| s.baseline.as_ref());
-    let gives: Option<f64> = year.and_then(|y| {
-        let most = y.units.iter().map(|u| u.at_design.map(|g| g.max_w));
-        most.sum::<Option<f64>>().filter(|_| !y.units.is_empty())
-    });
+    let numbers = plan.headline();
     let mut of = HeadlineView {
-        design_outdoor_c: finite(plan.site.heating.used_c),
-        heating_load_w: loads.and_then(|l| finite(l.heating.heat_w)),
-        cooling_load_w: loads.and_then(|l| finite(l.cooling.sensible_w)),
-        heating_need_kwh: plan
-            .ideal
-            .done()
-            .and_then(|y| finite(y.house.heating_j / units::constants::KWH_J)),
-        units_give_w: gives,
-        heads_share: year.and_then(season::Year::heads_share),
-        seasonal_cop: year.and_then(season::Year::seasonal_cop),
-        cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
-        cost: year.and_then(season::Year::cost),
-        cost_now: now.and_then(season::Year::cost),
-        carbon_kg: year.and_then(season::Year::carbon_kg),
-        carbon_now_kg: now.and_then(season::Year::carbon_kg),
-        electric_peak_w: year.map(|y| y.electric_peak.w),
+        design_outdoor_c: numbers.design_outdoor_c,
+        heating_load_w: numbers.heating_load_w,
+        cooling_load_w: numbers.cooling_load_w,
+        heating_need_kwh: numbers.heating_need_kwh,
+        units_give_w: numbers.units_give_w,
+        heads_share: numbers.heads_share,
+        seasonal_cop: numbers.seasonal_cop,
+        cycling_hours: numbers.cycling_hours,
+        cost: numbers.cost,
+        cost_now: numbers.cost_now,
+        carbon_kg: numbers.carbon_kg,
+        carbon_now_kg: numbers.carbon_now_kg,
+        electric_peak_w: numbers.electric_peak_w,
         lines: Vec::new(),
     };
     of.lines = lines(plan, &of, currency, say);
@@ -131,7 +122,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         );
     }
     if let Some(hours) = of.cycling_hours {
-        let shown = format!("{} unit hours of cycling", grouped(f64::from(hours)));
+        let shown = format!("{} unit hours of cycling", units::whole(f64::from(hours)));
         line("On and off", shown, "");
     }
     let both = |v: f64, now: Option<f64>, show: &dyn Fn(f64) -> String| match now {
@@ -139,7 +130,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         None => show(v),
     };
     if let Some(cost) = of.cost {
-        let money = |v: f64| format!("{currency}{}", grouped(v.max(0.0)));
+        let money = |v: f64| format!("{currency}{}", units::whole(v.max(0.0)));
         line(
             "Costs a year",
             both(cost, of.cost_now, &money),

@@ -1,0 +1,68 @@
+//! The few numbers that stand first.
+
+use crate::making::Plan;
+
+/// Headline numbers; none where they are not there yet.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Headline {
+    /// Outdoor temperature of the heating load, C.
+    pub design_outdoor_c: Option<f64>,
+    /// Heating load of the house, W.
+    pub heating_load_w: Option<f64>,
+    /// Sensible cooling load of the house, W.
+    pub cooling_load_w: Option<f64>,
+    /// Heat the house needs in the year, kWh.
+    pub heating_need_kwh: Option<f64>,
+    /// Most of all units at the design temperature, W; none where a sheet cannot tell.
+    pub units_give_w: Option<f64>,
+    /// Share of the year's heat that comes from heads, 0 to 1.
+    pub heads_share: Option<f64>,
+    /// Seasonal COP of all units, waiting included.
+    pub seasonal_cop: Option<f64>,
+    /// Unit hours cycling.
+    pub cycling_hours: Option<u32>,
+    /// Cost of the year, in the job's currency, and with what heats now, alone.
+    pub cost: Option<f64>,
+    /// See `cost`.
+    pub cost_now: Option<f64>,
+    /// Carbon of the year, kg, and with what heats now.
+    pub carbon_kg: Option<f64>,
+    /// See `carbon_kg`.
+    pub carbon_now_kg: Option<f64>,
+    /// Largest electric hour, W.
+    pub electric_peak_w: Option<f64>,
+}
+
+impl Plan {
+    /// The headline numbers of this plan.
+    pub fn headline(&self) -> Headline {
+        let finite = |v: f64| Some(v).filter(|v| v.is_finite());
+        let (loads, year) = (self.loads.done(), self.year());
+        let now = self.season.done().and_then(|s| s.baseline.as_ref());
+        let need = self.ideal.done().map(|y| y.house.heating_j);
+        Headline {
+            design_outdoor_c: finite(self.site.heating.used_c),
+            heating_load_w: loads.and_then(|l| finite(l.heating.heat_w)),
+            cooling_load_w: loads.and_then(|l| finite(l.cooling.sensible_w)),
+            heating_need_kwh: need.and_then(|j| finite(j / units::constants::KWH_J)),
+            units_give_w: year.filter(|y| !y.units.is_empty()).and_then(|y| {
+                let most = y.units.iter().map(|u| u.at_design.map(|g| g.max_w));
+                most.sum()
+            }),
+            heads_share: year.and_then(season::Year::heads_share),
+            seasonal_cop: year.and_then(season::Year::seasonal_cop),
+            cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
+            cost: year.and_then(season::Year::cost),
+            cost_now: now.and_then(season::Year::cost),
+            carbon_kg: year.and_then(season::Year::carbon_kg),
+            carbon_now_kg: now.and_then(season::Year::carbon_kg),
+            electric_peak_w: year.map(|y| y.electric_peak.w),
+        }
+    }
+
+    /// How many findings are of a level.
+    pub fn count(&self, level: reckon::Level) -> usize {
+        let of_level = |f: &&crate::Numbered| f.finding.level == level;
+        self.findings.iter().filter(of_level).count()
+    }
+}
