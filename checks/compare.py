@@ -87,6 +87,8 @@ def values(kept_folder, remade_folder):
             else:
                 good += 1
                 print(f"same    {name}")
+        elif (pathlib.Path(__file__).parent / "after" / f"{kept.stem}.py").exists():
+            print(f"later   {name}: on the program itself")
         elif stands_alone(kept):
             kept_only += 1
             print(f"kept    {name}: no script")
