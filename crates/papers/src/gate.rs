@@ -82,10 +82,20 @@ impl Gate<'_> {
             .iter()
             .filter(|f| f.finding.level == Level::Stop);
         for f in stops {
-            let number = f.number.to_string();
+            let (number, of) = (f.number.to_string(), &f.finding);
+            let facts = !of.found.is_empty() && !of.required.is_empty();
             let says = words.fill(
-                "gate.stop",
-                &[("number", &number), ("says", &f.finding.says)],
+                if facts {
+                    "gate.stop-facts"
+                } else {
+                    "gate.stop"
+                },
+                &[
+                    ("number", &number),
+                    ("says", &of.says),
+                    ("found", &of.found),
+                    ("required", &of.required),
+                ],
             );
             self.put("standing", says, &f.finding.place, f.finding.mend.clone());
         }

@@ -38,13 +38,14 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
             let key = format!("lines.{}", head.name);
             let says = |k: &str| {
                 plan.value(&format!("{key}.{k}"))
-                    .map_or("?".to_owned(), |(v, d)| show(v, d, system))
+                    .map(|(v, d)| show(v, d, system))
             };
-            let title = format!(
-                "line {}, head {} over the unit",
-                says("length"),
-                says("rise")
+            let length = says("length").unwrap_or_else(|| "not measured".to_owned());
+            let over = says("rise").map_or_else(
+                || "height of the head not measured".to_owned(),
+                |rise| format!("head {rise} over the unit"),
             );
+            let title = format!("line {length}, {over}");
             y = route(
                 &mut out,
                 (LEFT, y + 14.0),
