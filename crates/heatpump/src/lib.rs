@@ -40,8 +40,8 @@ pub use rating::{
 };
 pub use shape::{carnot_cop, indoor_factor};
 pub use sheet::{
-    Charge, ChargeExample, ChargeRate, Combination, DefrostMethod, HeadData, HeadKind, Kind,
-    Limits, LineLimits, MultiZone, Plate, Printed, Running, Sheet, SheetError, Size, Sound,
-    TestPoint, read_sheet,
+    Charge, ChargeExample, ChargeRate, Combination, DefrostMethod, FlareTorque, HeadData, HeadKind,
+    Kind, Limits, LineLimits, MultiZone, Plate, Printed, Running, Sheet, SheetError, Size, Sound,
+    StartUp, TestPoint, VacuumAsked, read_sheet,
 };
 pub use system::{Head, NotASystem, OutdoorUnit, System};

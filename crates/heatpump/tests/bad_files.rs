@@ -123,8 +123,8 @@ fn messages_word_for_word() {
             "[colour]\nname = \"grey\"\n[limits]",
             "bad.toml:41: colour: got `colour` = [colour]; allowed: charge, cooling, cycling_cd, \
              defrost, head, heating, invented, kind, limits, lines, multi, name, northwall_sheet, \
-             plate, printed, refrigerant, sheet, size, sound, tested_with, year. Take it out, or \
-             write it as a # comment",
+             plate, printed, refrigerant, sheet, size, sound, start_up, tested_with, year. Take it \
+             out, or write it as a # comment",
         ),
         (
             "northwall_sheet = 1",
@@ -234,4 +234,88 @@ fn all_at_once() {
         .replace("\"12 A\"", "12");
     let errors = read_sheet("bad.toml", &bad).expect_err("two");
     assert_eq!(errors.iter().map(|e| e.line).collect::<Vec<_>>(), [10, 58]);
+}
+
+const DAY: &str = "
+[start_up]
+coil = \"0.7 L\"
+[start_up.vacuum]
+reach = \"500 micron\"
+limit = \"700 micron\"
+hold = \"15 min\"
+[start_up.superheat]
+least = \"3 K\"
+most = \"8 K\"
+[[start_up.flare]]
+tube = \"1/4 in\"
+least = \"14 N m\"
+most = \"13 ft lb\"
+";
+
+#[test]
+fn the_start_up_table_reads() {
+    let sheet = read_sheet("good.toml", &format!("{}{DAY}", good_text())).expect("good");
+    let day = &sheet.start_up;
+    assert!((day.coil_m3.expect("coil") - 0.0007).abs() < 1e-12);
+    let vacuum = day.vacuum.expect("vacuum");
+    assert!((vacuum.hold_s - 900.0).abs() < 1e-9 && vacuum.limit_pa > vacuum.reach_pa);
+    assert_eq!(day.superheat_k, Some((3.0, 8.0)));
+    assert_eq!(day.subcooling_k, None);
+    let (least, most) = day.flare_nm(0.00635).expect("a quarter");
+    assert!((least - 14.0).abs() < 1e-9 && (most - 17.6256).abs() < 1e-3);
+    assert_eq!(day.flare_nm(0.009525), None);
+}
+
+#[test]
+fn the_start_up_table_word_for_word() {
+    let first = good_text().lines().count() + 1;
+    for (from, to, line, want) in [
+        (
+            "limit = \"700 micron\"",
+            "limit = \"400 micron\"",
+            5,
+            "start_up.vacuum.limit: got \"400 micron\"; allowed: at least what the pump reaches. \
+             Leave it out where the sheet allows no rise",
+        ),
+        (
+            "hold = \"15 min\"\n",
+            "",
+            3,
+            "start_up.vacuum.hold: got nothing; allowed: a time from 1 min to 48 h. Write hold \
+             from the sheet",
+        ),
+        (
+            "reach = \"500 micron\"",
+            "reach = \"500 psi\"",
+            4,
+            "start_up.vacuum.reach: got \"500 psi\"; allowed: a pressure from 40 to 7500 micron. \
+             Look at the sheet again",
+        ),
+        (
+            "most = \"13 ft lb\"",
+            "most = \"10 N m\"",
+            13,
+            "start_up.flare[1].most: got \"10 N m\"; allowed: no less than least. least first, then \
+             most",
+        ),
+        (
+            "tube = \"1/4 in\"\n",
+            "",
+            10,
+            "start_up.flare[1].tube: got nothing; allowed: a tube from 1/8 in to 2 in. Write tube \
+             from the sheet",
+        ),
+        (
+            "coil = \"0.7 L\"",
+            "coil = \"700 L\"",
+            2,
+            "start_up.coil: got \"700 L\"; allowed: a volume from 0.02 to 20 L. Look at the sheet \
+             again",
+        ),
+    ] {
+        let text = format!("{}{}", good_text(), DAY.replacen(from, to, 1));
+        let errors = read_sheet("bad.toml", &text).expect_err(from);
+        let got = errors.first().map(ToString::to_string).unwrap_or_default();
+        assert_eq!(got, format!("bad.toml:{}: {want}", first + line));
+    }
 }

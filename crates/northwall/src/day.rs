@@ -12,6 +12,7 @@ pub mod run;
 pub mod setup;
 pub mod sheet;
 pub mod test;
+mod twice;
 pub mod view;
 pub mod visit;
 
@@ -44,6 +45,9 @@ pub struct Day {
 }
 
 const MOST: u64 = 1_000_000;
+
+/// How well a coil's volume by its sheet is known. From memory: fittings are not in it.
+const COIL_SHARE: f64 = 0.1;
 
 impl Day {
     /// Reads it, and the job it names.
@@ -109,6 +113,13 @@ impl Day {
         fault.into()
     }
 
+    /// A fault of a key that stands elsewhere already.
+    pub fn twice(&self, place: &str, says: &str) -> Refusal {
+        let mut fault = Fault::file(&self.shown, says).mend("take the line out here");
+        place.clone_into(&mut fault.place);
+        fault.into()
+    }
+
     /// What the engine refuses, said at a table.
     pub fn wrong(&self, place: &str, e: &startup::Wrong) -> Refusal {
         let mut fault = Fault::file(&self.shown, e.what.clone())
@@ -132,45 +143,6 @@ impl Day {
         usual: f64,
     ) -> Result<f64, Refusal> {
         at.map_or(Ok(usual), |t| self.value(place, t, dim))
-    }
-
-    /// What the job knows is not typed again: two of one are one too many when they differ.
-    fn nothing_twice(&self) -> Result<(), Refusal> {
-        let Some(job) = &self.job else { return Ok(()) };
-        let file = &self.file;
-        let charge = file.charge.as_ref();
-        let twice = [
-            ("refrigerant", &file.refrigerant, job.refrigerant.is_some()),
-            ("elevation", &file.elevation, job.elevation_m.is_some()),
-            ("outdoor", &file.outdoor, true),
-        ];
-        let weights = charge.map(|c| {
-            [
-                ("charge.factory", &c.factory, job.factory_kg.is_some()),
-                ("charge.trim", &c.trim, job.trim_kg.is_some()),
-                ("charge.most", &c.most, job.most_kg.is_some()),
-            ]
-        });
-        let target = file
-            .pressure
-            .as_ref()
-            .map(|p| ("pressure.target", &p.target, job.target_pa.is_some()));
-        let mut all: Vec<(&str, &Text)> = twice
-            .into_iter()
-            .chain(weights.into_iter().flatten())
-            .chain(target)
-            .filter(|t| t.2)
-            .filter_map(|(place, text, _)| Some((place, text.as_ref()?)))
-            .collect();
-        all.extend(file.heads.iter().map(|t| ("heads", t)));
-        all.extend(file.line.iter().map(|l| ("line.tube", &l.tube)));
-        match all.first() {
-            None => Ok(()),
-            Some((place, text)) => Err(self
-                .fault(place, text, format!("this stands in {} already", job.shown))
-                .mend("take the line out here; what was built otherwise goes into the job's [[as_built]]")
-                .into()),
-        }
     }
 
     /// The refrigerant.
@@ -320,8 +292,11 @@ impl Day {
             .filter(|l| tested.contains(&l.head))
             .filter_map(|l| {
                 let ((liquid, gas), length_m) = l.tubes.zip(l.length_m)?;
+                let coil = l.coil_m3.map_or(String::new(), |m3| {
+                    format!("; coil {:.2} L by its sheet", m3 * 1000.0)
+                });
                 Some(format!(
-                    "{}: {} and {}, {} as {}",
+                    "{}: {} and {}, {} as {}{coil}",
                     l.head,
                     page::tube(liquid),
                     page::tube(gas),
@@ -352,6 +327,11 @@ impl Day {
     /// What holds the gas.
     pub fn volume(&self) -> Result<Volume, Refusal> {
         let mut others = Vec::new();
+        if let Some(job) = &self.job {
+            let tested = self.tested(job)?;
+            let coils = job.lines.iter().filter(|l| tested.contains(&l.head));
+            others.extend(coils.filter_map(|l| Some((l.coil_m3?, COIL_SHARE))));
+        }
         for v in &self.file.volume {
             others.push((
                 self.value("volume.volume", &v.volume, Dim::Volume)?,

@@ -192,7 +192,8 @@ fn an_altered_record_is_found() {
     let name = folder.path("record.jsonl");
     let name = name.as_str();
     for _ in 0..3 {
-        assert_eq!(run(&["charge", DAY, "--record", name]).0, 0);
+        // valves noted as open with no test in the record
+        assert_eq!(run(&["charge", DAY, "--record", name]).0, 1);
     }
     let (code, out, _) = run(&["record", "verify", name, "--json"]);
     assert_eq!(code, 0);
@@ -301,6 +302,18 @@ fn what_the_job_knows_is_not_typed_again() {
         ),
         (
             "place = \"living, head, gas\"",
+            "place = \"living, head, gas\"\nsheet = [\"30 N m\", \"40 N m\"]",
+            "flare.sheet:",
+            "the unit's sheet says the torque already",
+        ),
+        (
+            "gauge_at = ",
+            "hold = \"5 min\"\ngauge_at = ",
+            "vacuum.hold:",
+            "stands in",
+        ),
+        (
+            "place = \"living, head, gas\"",
             "place = \"attic\"",
             "flare.place:",
             "living, head, liquid",
@@ -346,7 +359,10 @@ fn what_the_job_knows_is_not_typed_again() {
     );
     let (code, _, err) = run(&["test", "pressure", &at, "--catalogue", "catalogue"]);
     assert_eq!(code, 2);
-    assert!(flat(&err).contains("at most 500 psi, the plate's"), "{err}");
+    assert!(
+        flat(&err).contains("at most 500 psi (3447 kPa), the plate's"),
+        "{err}"
+    );
 }
 
 #[test]
@@ -490,7 +506,7 @@ fn the_first_run_becomes_the_baseline_and_the_visit_is_ranked() {
     assert_eq!(code, 0, "{out}{err}");
     assert!(out.contains("Next: None: all is inside."), "{out}");
     let (code, out, _) = run(&["visit", DAY, "--record", &name]);
-    assert_eq!(code, 0);
+    assert_eq!(code, 1, "not as on the first day is a finding");
     let words = flat(&out);
     assert!(
         words.contains("supply less return: 36.0 F then, 20.0 F now: down"),
@@ -520,7 +536,8 @@ fn the_first_run_becomes_the_baseline_and_the_visit_is_ranked() {
             "--found", "parts", "--hours", "3", "--cost", "400", "--firm", &firm,
         ];
         let (code, _, err) = run(&[&["visit", DAY, "--record", &name][..], &found].concat());
-        assert_eq!(code, 0, "{err}");
+        // as the log grows the ranking changes, and with it whether one cause leads
+        assert!(code <= 1, "{err}");
     }
     let (_, out, _) = run(&["visit", DAY, "--record", &name, "--firm", &firm]);
     assert!(share(&out) < before, "{out}");
@@ -647,6 +664,7 @@ fn one_step_rests_on_the_one_before() {
     let out = flat(&out);
     assert!(out.contains("pressure test: holds (record 1)"), "{out}");
     assert!(out.contains("vacuum test: holds (record 2)"), "{out}");
+    assert!(out.contains("Valves open, caps on: AF."), "{out}");
 }
 
 /// Guided, on a screen of 40 columns: steps, what cannot be, a correction, and going on after.
@@ -675,10 +693,15 @@ fn guided_on_a_phone() {
         }
         flat(&out)
     };
-    let out =
-        live("next\n100 psi, 62 F\nnext\nnext\n550 psi\n550 psi, 62 F\n80 psi, 62 F\nhelp\nend\n");
+    let out = live(
+        "next\nnext !\n100 psi, 62 F\nnext!\nnext\n550 psi\n550 psi, 62 F\n80 psi, 62 F\nhelp\nend\n",
+    );
     assert!(
         out.contains("Step 1 of 3: 100 psi") && out.contains("Step 3 of 3: 550 psi"),
+        "{out}"
+    );
+    assert!(
+        out.contains("are left of this hold. `next !` goes on without it"),
         "{out}"
     );
     assert!(out.find("Never oxygen") < out.find("Step 1"), "{out}");
@@ -699,7 +722,7 @@ fn guided_on_a_phone() {
     assert!(out.contains("1 readings are kept; going on."), "{out}");
     assert!(out.contains("kept 4: 549.9 psi, 62 F"), "{out}");
     assert!(
-        out.contains("STOP. pressure of reading 2 is 620.0 psi"),
+        out.contains("STOP. pressure of reading 2 is 620 psi"),
         "{out}"
     );
     assert!(out.contains("If it was misread, `fix` it"), "{out}");
@@ -716,7 +739,7 @@ fn a_bad_start_up_file_says_its_line() {
         (
             "target = \"550 psi\"",
             "target = \"650 psi\"",
-            "at most 600 psi, the plate's",
+            "at most 600 psi (4137 kPa), the plate's",
         ),
         ("target = \"550 psi\"", "target = \"550\"", "has no unit"),
         (

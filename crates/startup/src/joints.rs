@@ -2,6 +2,7 @@
 
 use physics::tube::Tube;
 use serde::{Deserialize, Serialize};
+use units::constants::FOOT_POUND_NM;
 
 use crate::wrong::{Wrong, within};
 
@@ -51,27 +52,11 @@ pub fn wrench_setting_nm(torque_nm: f64, wrench_m: f64, more_m: f64) -> Result<f
 /// # Errors
 /// Not a number, or none of these units.
 pub fn read_torque_nm(text: &str) -> Result<f64, Wrong> {
-    let t = text.trim();
-    let end = t
-        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
-        .unwrap_or(t.len());
-    let (number, unit) = t.split_at(end);
-    let unit: String = unit
-        .chars()
-        .filter(char::is_ascii_alphabetic)
-        .map(|c| c.to_ascii_lowercase())
-        .collect();
-    let factor = match unit.as_str() {
-        "nm" => Some(1.0),
-        "ftlb" | "lbft" => Some(FOOT_POUND_NM),
-        "inlb" | "lbin" => Some(FOOT_POUND_NM / 12.0),
-        _ => None,
-    };
-    match (number.parse::<f64>().ok(), factor) {
-        (Some(x), Some(f)) => within("torque", "N m", x * f, 1.0, 400.0),
-        _ => Err(Wrong::new(
+    match units::parse(text, units::Dim::Torque) {
+        Ok(nm) => within("torque", "N m", nm, 1.0, 400.0),
+        Err(_) => Err(Wrong::new(
             "torque",
-            format!("`{t}`"),
+            format!("`{}`", text.trim()),
             "a number with N m, ft lb or in lb, as `16 N m`",
         )),
     }
@@ -104,9 +89,6 @@ pub fn read_nitrogen_m3_per_s(text: &str) -> Result<f64, Wrong> {
         )),
     }
 }
-
-/// Pound-force foot, N m.
-pub const FOOT_POUND_NM: f64 = 1.355_817_948_331_4;
 
 /// Both units, as wrenches have either.
 pub fn both(nm: f64) -> String {

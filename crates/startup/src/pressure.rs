@@ -14,7 +14,7 @@ mod stages;
 pub use either::judge_either;
 pub(crate) use judge::digits;
 pub use judge::{Bend, PressureAnswer, judge, too_soon};
-pub use known::{Doubts, expected_wait_s};
+pub use known::{Doubts, expected_doubts, expected_wait_s, visible_after};
 pub use stages::{Stage, stages};
 
 use physics::refrigerant::Refrigerant;

@@ -50,3 +50,10 @@ pub(crate) fn within(what: &str, unit: &str, got: f64, low: f64, high: f64) -> R
         ))
     }
 }
+
+/// A pressure above the air in both systems, as gauges have either.
+pub(crate) fn pressure(pa: f64) -> String {
+    let psi = format!("{:.1}", pa / units::constants::PSI_PA);
+    let psi = psi.strip_suffix(".0").unwrap_or(&psi);
+    format!("{psi} psi ({:.0} kPa)", pa / 1000.0)
+}

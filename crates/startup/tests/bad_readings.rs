@@ -44,7 +44,7 @@ fn pressure_tests_that_cannot_be_used() {
         ),
         (
             |_, r| r[3].line_c = None,
-            "temperature of reading 4 is missing; usable: the temperature of the lines with every reading: 10 F move 600 psi by 13 psi",
+            "temperature of reading 4 is missing; usable: the temperature of the lines with every reading: 10 F move 600 psi by 13 psi (10 C move 4000 kPa by 150 kPa)",
         ),
         (
             |_, r| r[3].line_c = Some(70.0),
@@ -56,19 +56,19 @@ fn pressure_tests_that_cannot_be_used() {
         ),
         (
             |_, r| r[3].gauge_pa = 41.4,
-            "pressure of reading 4 is 0.0 psi; usable: 5 to 900 psi above the air: psi, bar or kPa mixed up?",
+            "pressure of reading 4 is 0 psi (0 kPa); usable: 5 to 900 psi (34 to 6205 kPa) above the air: psi, bar or kPa mixed up?",
         ),
         (
             |_, r| r[3].gauge_pa = 41.4 * 1e6,
-            "pressure of reading 4 is 6004.6 psi; usable: 5 to 900 psi above the air: psi, bar or kPa mixed up?",
+            "pressure of reading 4 is 6004.6 psi (41400 kPa); usable: 5 to 900 psi (34 to 6205 kPa) above the air: psi, bar or kPa mixed up?",
         ),
         (
             |_, r| r[3].gauge_pa = f64::NAN,
-            "pressure of reading 4 is NaN psi; usable: 5 to 900 psi above the air: psi, bar or kPa mixed up?",
+            "pressure of reading 4 is NaN psi (NaN kPa); usable: 5 to 900 psi (34 to 6205 kPa) above the air: psi, bar or kPa mixed up?",
         ),
         (
             |_, r| r[3].gauge_pa = 640.0 * PSI,
-            "pressure of reading 4 is 640.0 psi; usable: at most 620 psi, the plate's: let pressure off now, slowly, and start again lower",
+            "pressure of reading 4 is 640 psi (4413 kPa); usable: at most 620 psi (4275 kPa), the plate's: let pressure off now, slowly, and start again lower",
         ),
         (
             |t, _| t.volume.m3 = 1.5,
@@ -133,15 +133,15 @@ fn the_rest() {
     let says = |e: startup::Wrong| e.to_string();
     assert_eq!(
         says(stages(610.0 * PSI, 600.0 * PSI, &[]).expect_err("plate")),
-        "test pressure is 610 psi; usable: at most 600 psi, the plate's"
+        "test pressure is 610 psi (4206 kPa); usable: at most 600 psi (4137 kPa), the plate's"
     );
     assert_eq!(
         says(stages(590.0 * PSI, 600.0 * PSI, &[Tube::ThreeQuarters]).expect_err("tube")),
-        "test pressure is 590 psi; usable: at most 582 psi for soft copper tube of 0.750 in with a wall of 0.035 in, or a heavier wall"
+        "test pressure is 590 psi (4068 kPa); usable: at most 581.7 psi (4011 kPa) for soft copper tube of 0.750 in with a wall of 0.035 in, or a heavier wall"
     );
     assert_eq!(
         says(stages(20.0 * PSI, 600.0 * PSI, &[]).expect_err("no test")),
-        "test pressure is 20 psi; usable: 50 to 700 psi above the air"
+        "test pressure is 20 psi (138 kPa); usable: 50 to 700 psi (345 to 4826 kPa) above the air"
     );
     assert_eq!(
         says(under_test(&[], &[]).expect_err("nothing")),

@@ -5,7 +5,9 @@ mod support;
 use physics::nitrogen::{density_kg_per_m3, ideal_pressure_after_pa, pressure_after_pa};
 use reckon::Verdict;
 use startup::leak_scale::{TestGas, YEAR_S, leak_ratio};
-use startup::pressure::{PressureReading, PressureTest, expected_wait_s, judge, stages};
+use startup::pressure::{
+    PressureReading, PressureTest, expected_wait_s, judge, stages, visible_after,
+};
 use support::{Dice, PSI, pressure_test, step};
 
 /// Published course example (secondary): 150 psig at 95 F falls to 144.06 psig at 75 F, by the
@@ -166,6 +168,28 @@ fn the_wait_is_long_enough() {
         assert_ne!(a.verdict, Verdict::Fails, "{}", a.says);
         assert!(a.visible_g_per_year < 1.1 * test.worth_g_per_year);
     }
+}
+
+/// What a length could see is what the wait was found by, and more time sees smaller leaks.
+#[test]
+fn a_longer_test_sees_more() {
+    let test = pressure_test();
+    let wait = expected_wait_s(&test, 550.0 * PSI, 15.0, 600.0, 0.0)
+        .expect("in range")
+        .expect("a wait does it");
+    let seen = visible_after(
+        &test,
+        550.0 * PSI,
+        15.0,
+        600.0,
+        &[600.0, 3600.0, 50_400.0, wait],
+    )
+    .expect("in range");
+    assert!(seen.windows(2).all(|w| w[1] < w[0]), "{seen:?}");
+    assert!(
+        (seen[3] / test.worth_g_per_year - 1.0).abs() < 1e-6,
+        "{seen:?}"
+    );
 }
 
 /// Trade card F22, computed there: 1.5 L, 2.5 psi, 30 min: about 1,700 g a year, laminar, R-410A

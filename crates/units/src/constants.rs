@@ -34,6 +34,8 @@ pub const ZERO_C_K: f64 = 273.15;
 pub const GRAVITY_M_PER_S2: f64 = 9.80665;
 /// One pound-force per square inch, Pa.
 pub const PSI_PA: f64 = POUND_KG * GRAVITY_M_PER_S2 / (INCH_M * INCH_M);
+/// One foot pound-force of torque, N m.
+pub const FOOT_POUND_NM: f64 = POUND_KG * GRAVITY_M_PER_S2 * FOOT_M;
 /// One inch of water (conventional density 1000 kg/m3), Pa. Source: `nist-sp811` appendix B.
 pub const INCH_WATER_PA: f64 = 249.08891;
 /// One inch of mercury (conventional), Pa. Source: `nist-sp811` appendix B.

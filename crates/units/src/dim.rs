@@ -84,4 +84,6 @@ pub enum Dim {
     HumidityRatio,
     /// Water flow, kg/s. Prints gal/h or L/h.
     WaterFlow,
+    /// Torque, N m. Prints ft lb or N m.
+    Torque,
 }

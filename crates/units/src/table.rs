@@ -158,6 +158,7 @@ pub const ALL: &[Dim] = &[
     Dim::DegreeDays,
     Dim::HumidityRatio,
     Dim::WaterFlow,
+    Dim::Torque,
 ];
 
 /// The units, words and printing of a kind of quantity.
@@ -202,5 +203,6 @@ pub fn quantity_of(dim: Dim) -> &'static Quantity {
         Dim::DegreeDays => &air::DEGREE_DAYS,
         Dim::HumidityRatio => &air::HUMIDITY_RATIO,
         Dim::WaterFlow => &air::WATER_FLOW,
+        Dim::Torque => &size::TORQUE,
     }
 }

@@ -1,6 +1,6 @@
 //! Units of size, mass, time, angle and plain numbers.
 
-use crate::constants::{FOOT_M, GALLON_M3, INCH_M, OUNCE_KG, POUND_KG};
+use crate::constants::{FOOT_M, FOOT_POUND_NM, GALLON_M3, INCH_M, OUNCE_KG, POUND_KG};
 use crate::table::{Digits, Quantity, Shown, Unit, always, quantity, unit, way};
 
 const FT: Unit = unit("ft", &["feet", "foot", "'"], FOOT_M);
@@ -83,6 +83,22 @@ pub(crate) const VOLUME: Quantity = quantity(
     "9,600 ft3",
     always(FT3, Digits::Significant(3)),
     always(M3, Digits::Significant(3)),
+);
+
+const NEWTON_METRE: Unit = unit("N m", &["newton metre"], 1.0);
+const FOOT_POUND: Unit = unit("ft lb", &["lb ft", "ft lbf", "lbf ft"], FOOT_POUND_NM);
+const INCH_POUND: Unit = unit(
+    "in lb",
+    &["lb in", "in lbf", "lbf in"],
+    FOOT_POUND_NM / 12.0,
+);
+
+pub(crate) const TORQUE: Quantity = quantity(
+    "a torque",
+    &[NEWTON_METRE, FOOT_POUND, INCH_POUND],
+    "16 N m",
+    always(FOOT_POUND, Digits::Fixed(0)),
+    always(NEWTON_METRE, Digits::Fixed(0)),
 );
 
 const LB: Unit = unit("lb", &["lbs", "pound", "pounds"], POUND_KG);

@@ -8,6 +8,7 @@ mod multi;
 mod plate;
 mod point;
 mod read;
+mod start_up;
 mod table;
 mod usable;
 
@@ -23,6 +24,7 @@ pub use multi::{Combination, MultiZone};
 pub use plate::Plate;
 pub use point::{Limits, Running, TestPoint};
 pub use read::read_sheet;
+pub use start_up::{FlareTorque, StartUp, VacuumAsked};
 pub use table::SheetError;
 
 /// Form of a head, which decides where its air leaves.
@@ -108,6 +110,8 @@ pub struct Sheet {
     pub lines: LineLimits,
     /// Electrical plate.
     pub plate: Plate,
+    /// What it asks on the start-up day.
+    pub start_up: StartUp,
     /// Sound.
     pub sound: Sound,
     /// Size and free space.

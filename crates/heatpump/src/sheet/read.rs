@@ -9,6 +9,7 @@ use super::lines::lines;
 use super::multi::multi;
 use super::plate::plate;
 use super::point::{limits, points};
+use super::start_up::start_up;
 use super::table::{Reading, SheetError, Table};
 use super::usable::SHARE;
 use super::{Kind, Sheet};
@@ -90,6 +91,7 @@ fn whole_sheet<'t>(r: &mut Reading<'t>, t: &mut Table<'t>, file: &str) -> Option
     let charge = charge(r, t);
     let lines = lines(r, t);
     let plate = plate(r, t);
+    let start_up = start_up(r, t);
     let sound = sound(r, t);
     let size = size(r, t);
     let defrost = defrost(r, t);
@@ -123,6 +125,7 @@ fn whole_sheet<'t>(r: &mut Reading<'t>, t: &mut Table<'t>, file: &str) -> Option
         charge,
         lines,
         plate,
+        start_up,
         sound,
         size,
         defrost,

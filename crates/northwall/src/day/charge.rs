@@ -173,13 +173,25 @@ pub fn answer(day: &Day, of: &OfDay) -> Result<Report, Refusal> {
             a.mend
         )));
         view.opened = c.opened.clone().filter(|o| !o.trim().is_empty());
-        text.push_str(&para(&view.opened.as_ref().map_or_else(
-            || {
+        let early: Vec<&str> = (view.before.iter())
+            .filter(|b| b.verdict != "holds")
+            .map(|b| b.what)
+            .collect();
+        text.push_str(&para(&match &view.opened {
+            None => {
                 "Nobody has noted that the valves are open and the caps on: opened = \"initials\"."
                     .to_owned()
-            },
-            |who| format!("Valves open, caps on: {who}."),
-        )));
+            }
+            Some(who) if early.is_empty() => format!("Valves open, caps on: {who}."),
+            Some(who) => {
+                fails = true;
+                format!(
+                    "fails: {who} opened the valves, and nothing in the record says that the {} \
+                     test holds. If it did, keep it with --record; if not, recover, and test.",
+                    early.join(" and the ")
+                )
+            }
+        }));
         let l = label(day.refrigerant()?, w, on, &day.file.who);
         text.push_str("Label:\n");
         for line in l.lines() {

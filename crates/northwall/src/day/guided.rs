@@ -2,6 +2,7 @@
 //! goes on where the record ends.
 
 mod desk;
+mod running;
 mod typed;
 
 #[cfg(test)]
@@ -25,6 +26,14 @@ use typed::{meant, parsed};
 
 pub use desk::{Desk, Judged, Next, Taken};
 
+/// A step of a test.
+pub struct Held {
+    /// What to do.
+    pub says: String,
+    /// Not done before this has gone by, s.
+    pub hold_s: f64,
+}
+
 /// A test taken step by step.
 pub struct Guide<'a> {
     /// `pressure` or `vacuum`.
@@ -34,7 +43,7 @@ pub struct Guide<'a> {
     /// Cautions and plan, said before the first reading.
     pub opening: String,
     /// Steps before readings begin; the last one is the reading itself.
-    pub steps: Vec<String>,
+    pub steps: Vec<Held>,
     /// Readings begin at this pressure, Pa.
     pub least_pa: Option<f64>,
     /// How long the test should be, s.
@@ -106,7 +115,12 @@ impl Guide<'_> {
                 tick: &mut tick,
                 next: &mut next,
                 out,
-                watched: std::io::stdin().is_terminal(),
+                watched: std::io::stdin().is_terminal()
+                    && if how.json {
+                        std::io::stderr().is_terminal()
+                    } else {
+                        std::io::stdout().is_terminal()
+                    },
             };
             self.take(day, how.name, &mut book, &mut desk, judge)?;
         }
@@ -129,7 +143,7 @@ impl Guide<'_> {
             } else {
                 "Then the readings."
             };
-            para(&format!("Step {} of {many}: {s}. {then}", done + 1))
+            para(&format!("Step {} of {many}: {}. {then}", done + 1, s.says))
         })
     }
 
@@ -172,12 +186,16 @@ impl Guide<'_> {
             )));
         }
         let mut whole_s = self.wanted_s;
+        let mut since_s = (desk.tick)()?.running_s;
+        let clock = self.clock(book, name, whole_s, since_s, desk)?;
+        desk.ask(&clock);
         loop {
             let line = match (desk.next)() {
                 Next::Line(line) => line,
                 Next::Ended => return Ok(()),
                 Next::Waited => {
-                    self.clock(book, name, whole_s, desk)?;
+                    let clock = self.clock(book, name, whole_s, since_s, desk)?;
+                    desk.clock(&clock);
                     continue;
                 }
             };
@@ -185,7 +203,12 @@ impl Guide<'_> {
                 "end" => return Ok(()),
                 "" => {}
                 "help" => desk.say(&self.help()),
-                "next" => self.next_step(day, name, book, desk)?,
+                said @ ("next" | "next!" | "next !") => {
+                    let sure = said.ends_with('!');
+                    if self.next_step(day, name, book, desk, sure, since_s)? {
+                        since_s = (desk.tick)()?.running_s;
+                    }
+                }
                 "where" => {
                     let kept = of(book, &kind, name);
                     let words = if kept.is_empty() {
@@ -201,25 +224,38 @@ impl Guide<'_> {
                     }
                 }
             }
+            let clock = self.clock(book, name, whole_s, since_s, desk)?;
+            desk.ask(&clock);
         }
     }
 
+    /// Whether a step was done and the next begins.
     fn next_step(
         &self,
         day: &Day,
         name: &str,
         book: &mut Book,
         desk: &mut Desk<'_>,
-    ) -> Result<(), Refusal> {
+        sure: bool,
+        since_s: f64,
+    ) -> Result<bool, Refusal> {
         let done = self.done(book, name);
-        if done + 1 >= self.steps.len() {
+        let Some(step) = self.steps.get(done).filter(|_| done + 1 < self.steps.len()) else {
             desk.say(&para(&format!(
                 "The readings are left: like `{}`.",
                 self.example
             )));
-            return Ok(());
+            return Ok(false);
+        };
+        let held_s = (desk.tick)()?.running_s - since_s;
+        if held_s < step.hold_s && !sure {
+            desk.say(&para(&format!(
+                "{} are left of this hold. `next !` goes on without it, and the record says so.",
+                span(step.hold_s - held_s)
+            )));
+            return Ok(false);
         }
-        let says = json!({ "test": name, "step": self.steps.get(done) });
+        let says = json!({ "test": name, "step": step.says, "held_s": held_s.round() });
         book.add(
             day.now()?,
             &day.file.who,
@@ -228,7 +264,7 @@ impl Guide<'_> {
             None,
         )?;
         desk.say(&self.step_words(done + 1));
-        Ok(())
+        Ok(true)
     }
 
     /// Keeps one reading; gives how long the test should be, where that is newly known.
@@ -323,33 +359,5 @@ impl Guide<'_> {
         let judged = judge(&of(book, &kind, name));
         desk.say(&item("  ", &judged.says));
         Ok(judged.whole_s)
-    }
-
-    fn clock(
-        &self,
-        book: &Book,
-        name: &str,
-        whole_s: Option<f64>,
-        desk: &mut Desk<'_>,
-    ) -> Result<(), Refusal> {
-        if !desk.watched {
-            return Ok(());
-        }
-        let kept = placed(&of(book, &self.kind(), name));
-        let (Some(first), Some(last)) = (kept.first(), kept.last()) else {
-            return Ok(());
-        };
-        let now = (desk.tick)()?;
-        let run =
-            last.at_s - first.at_s + place(Some(last), now).map_or(0.0, |p| p.0.at_s - last.at_s);
-        let left = whole_s.map_or(String::new(), |w| {
-            if w > run {
-                format!(", {} to go", span(w - run))
-            } else {
-                ", long enough".to_owned()
-            }
-        });
-        desk.say(&format!("\r\x1b[K{}{left} > ", span(run)));
-        Ok(())
     }
 }

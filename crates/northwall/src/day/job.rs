@@ -22,6 +22,8 @@ pub struct HeadLine {
     pub length_m: Option<f64>,
     /// It is as built.
     pub built: bool,
+    /// Refrigerant side of the head's coil by its sheet, m3.
+    pub coil_m3: Option<f64>,
     /// Part of the cooling that the gas line costs, 0 to 1.
     pub cost_share: Option<f64>,
 }
@@ -114,13 +116,14 @@ impl FromJob {
         let all = &job.installation.lines;
         let lines: Vec<HeadLine> = heads
             .iter()
-            .map(|(head, _)| {
+            .map(|(head, sheet)| {
                 let line = all.iter().find(|l| &l.head == head);
                 let liquid = line.and_then(|l| l.liquid_m).or(unit.lines.liquid_m);
                 let gas = line.and_then(|l| l.gas_m).or(unit.lines.gas_m);
                 let path = format!("head.{head}.line_length");
                 HeadLine {
                     head: head.clone(),
+                    coil_m3: sheet.start_up.coil_m3,
                     tubes: liquid.and_then(tube).zip(gas.and_then(tube)),
                     length_m: value(format!("lines.{head}.length")),
                     cost_share: value(format!("lines.{head}.capacity-cost")),
@@ -183,6 +186,16 @@ impl FromJob {
         }
         let outdoor = OutdoorUnit::new(self.unit.clone()).map_err(unfit)?;
         System::new(outdoor, heads).map_err(unfit)
+    }
+
+    /// Torque that the sheet asks at one end of a head's line, N m: the nut is the unit's there.
+    pub fn flare_nm(&self, head: &str, at_head: bool, tube: Tube) -> Option<(f64, f64)> {
+        let sheet = if at_head {
+            &self.heads.iter().find(|h| h.0 == head)?.1
+        } else {
+            &self.unit
+        };
+        sheet.start_up.flare_nm(tube.outside_m())
     }
 
     /// Names of the heads.

@@ -20,8 +20,16 @@ use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::heading;
 
-/// Flares that the job asks for: place and tube.
-fn asked(day: &Day) -> Vec<(String, Tube)> {
+/// A flare that the job asks for.
+struct Asked {
+    place: String,
+    tube: Tube,
+    /// By the sheet of the unit whose nut it is, N m.
+    sheet_nm: Option<(f64, f64)>,
+}
+
+/// Flares that the job asks for.
+fn asked(day: &Day) -> Vec<Asked> {
     let Some(job) = &day.job else {
         return Vec::new();
     };
@@ -31,8 +39,13 @@ fn asked(day: &Day) -> Vec<(String, Tube)> {
             continue;
         };
         for end in ["head", "outdoor"] {
-            out.push((format!("{}, {end}, liquid", line.head), liquid));
-            out.push((format!("{}, {end}, gas", line.head), gas));
+            for (what, tube) in [("liquid", liquid), ("gas", gas)] {
+                out.push(Asked {
+                    place: format!("{}, {end}, {what}", line.head),
+                    tube,
+                    sheet_nm: job.flare_nm(&line.head, end == "head", tube),
+                });
+            }
         }
     }
     out
@@ -78,10 +91,10 @@ struct Wanted {
     usual: bool,
 }
 
-fn flare(day: &Day, f: &FlareIn, asked: &[(String, Tube)]) -> Result<(JointView, bool), Refusal> {
+fn flare(day: &Day, f: &FlareIn, asked: &[Asked]) -> Result<(JointView, bool), Refusal> {
     let place = f.place.get_ref();
-    let known = asked.iter().find(|a| &a.0 == place).map(|a| a.1);
-    let tube = match (known, &f.tube) {
+    let known = asked.iter().find(|a| &a.place == place);
+    let tube = match (known.map(|a| a.tube), &f.tube) {
         (Some(_), Some(t)) => {
             return Err(day
                 .fault("flare.tube", t, "the job says the tube already")
@@ -91,7 +104,7 @@ fn flare(day: &Day, f: &FlareIn, asked: &[(String, Tube)]) -> Result<(JointView,
         (Some(tube), None) => tube,
         (None, Some(t)) => day.tube("flare.tube", t)?,
         (None, None) => {
-            let names: Vec<&str> = asked.iter().map(|a| a.0.as_str()).collect();
+            let names: Vec<&str> = asked.iter().map(|a| a.place.as_str()).collect();
             let fault = day.fault("flare.place", &f.place, "the job has no such joint");
             return Err(fault
                 .allowed(names.join("; "))
@@ -106,7 +119,19 @@ fn flare(day: &Day, f: &FlareIn, asked: &[(String, Tube)]) -> Result<(JointView,
         )),
         None => None,
     };
-    let w = wanted(day, tube, sheet)?;
+    let by_sheet = known.and_then(|a| a.sheet_nm);
+    if let (Some((typed, _)), Some((least, most))) = (&f.sheet, by_sheet) {
+        return Err(day
+            .fault(
+                "flare.sheet",
+                typed,
+                "the unit's sheet says the torque already",
+            )
+            .got(format!("{} to {}", both(least), both(most)))
+            .mend("take the line out here, or mend the sheet")
+            .into());
+    }
+    let w = wanted(day, tube, sheet.or(by_sheet))?;
     let made = match &f.torque {
         Some(t) => torque(day, "flare.torque", t)?,
         // initials without a torque: made with the wrench set as the list says
@@ -197,12 +222,17 @@ fn all(day: &Day) -> Result<(Vec<JointView>, bool), Refusal> {
         }
     }
     let mut out = Vec::new();
-    for (place, tube) in asked {
+    for Asked {
+        place,
+        tube,
+        sheet_nm,
+    } in asked
+    {
         if let Some(at) = made.iter().position(|m| m.place == place) {
             out.push(made.remove(at));
             continue;
         }
-        let w = wanted(day, tube, None)?;
+        let w = wanted(day, tube, sheet_nm)?;
         usual |= w.usual;
         out.push(JointView {
             place,
@@ -289,7 +319,7 @@ pub fn answer(day: &Day, of: &OfDay) -> Result<Report, Refusal> {
     )));
     if usual {
         text.push_str(&para(
-            "Torques are the usual ones of the tube; where the unit's sheet says others, they go first.",
+            "Where a unit's data say no torque, the usual one of the tube stands in; what the sheet in the carton says goes first.",
         ));
     }
     let mut kept = Vec::new();

@@ -75,6 +75,27 @@ fn line_loss(day: &Day, r: &RunIn) -> Option<f64> {
     line?.cost_share
 }
 
+/// Targets for the unit's test mode: from its sheet, or as typed where that has none.
+fn targets(day: &Day, place: &str, r: &RunIn) -> Result<SheetTargets, Refusal> {
+    let sheet = day.job.as_ref().map(|j| &j.unit.start_up);
+    let one = |key: &str, typed: Option<(f64, f64)>, known: Option<(f64, f64)>| match (typed, known)
+    {
+        (Some(_), Some(_)) => Err(day.twice(
+            &format!("{place}.{key}"),
+            "the unit's sheet says it already",
+        )),
+        (typed, known) => Ok(known.or(typed)),
+    };
+    Ok(SheetTargets {
+        superheat_k: one("superheat", r.superheat, sheet.and_then(|s| s.superheat_k))?,
+        subcooling_k: one(
+            "subcooling",
+            r.subcooling,
+            sheet.and_then(|s| s.subcooling_k),
+        )?,
+    })
+}
+
 /// The readings of a table.
 pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTargets), Refusal> {
     let v = |key: &str, t: &Text, dim| day.value(&format!("{place}.{key}"), t, dim);
@@ -134,10 +155,7 @@ pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTar
             )
             .map(|(db, m)| (db, m, r.sound_faces.unwrap_or(4.0))),
         },
-        SheetTargets {
-            superheat_k: r.superheat,
-            subcooling_k: r.subcooling,
-        },
+        targets(day, place, r)?,
     ))
 }
 

@@ -8,7 +8,7 @@ use startup::vacuum::{Criterion, GaugePlace, VacuumTest};
 use units::Dim;
 
 use super::Day;
-use super::sheet::LoggerIn;
+use super::sheet::{LoggerIn, Text, VacuumIn};
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 
@@ -32,7 +32,7 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal>
         )
     })?;
     let grams = day.value("pressure.worth", &from.worth, Dim::Mass)? * 1000.0;
-    let known = |key: &str, text: &Option<super::sheet::Text>| match text {
+    let known = |key: &str, text: &Option<Text>| match text {
         Some(t) => day.value(key, t, Dim::Pressure).map(Some),
         None => Ok(None),
     };
@@ -82,6 +82,45 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal>
     Ok((test, target))
 }
 
+/// When the sheet calls the evacuation done: from the unit's sheet, or as typed.
+fn criterion(day: &Day, from: &VacuumIn) -> Result<Criterion, Refusal> {
+    let sheet = day.job.as_ref().map(|j| &j.unit);
+    if let Some((sheet, asked)) = sheet.and_then(|s| Some((s, s.start_up.vacuum?))) {
+        let page = (sheet.start_up.page.as_ref()).map_or(String::new(), |p| format!(", page {p}"));
+        return Ok(Criterion {
+            reach_pa: asked.reach_pa,
+            limit_pa: asked.limit_pa,
+            hold_s: asked.hold_s,
+            source: format!("{}{page}", sheet.sheet_id),
+        });
+    }
+    let typed = |key: &str, text: &Option<Text>, example: &str, dim: Dim| match text {
+        Some(t) => day.value(key, t, dim),
+        None => Err(day.missing(
+            key,
+            &format!("{example}, as the unit's sheet says; or a [start_up.vacuum] in its sheet"),
+        )),
+    };
+    let source = (from.source.as_ref())
+        .ok_or_else(|| day.missing("vacuum.source", "source = \"...\", the sheet: they differ"))?;
+    Ok(Criterion {
+        reach_pa: typed(
+            "vacuum.reach",
+            &from.reach,
+            "reach = \"500 micron\"",
+            Dim::Pressure,
+        )?,
+        limit_pa: typed(
+            "vacuum.limit",
+            &from.limit,
+            "limit = \"700 micron\"",
+            Dim::Pressure,
+        )?,
+        hold_s: typed("vacuum.hold", &from.hold, "hold = \"15 min\"", Dim::Hours)?,
+        source: source.get_ref().clone(),
+    })
+}
+
 /// What the vacuum test rests on.
 pub fn vacuum_test(day: &Day, on: i64) -> Result<VacuumTest, Refusal> {
     let from = (day.file.vacuum.as_ref()).ok_or_else(|| {
@@ -114,12 +153,7 @@ pub fn vacuum_test(day: &Day, on: i64) -> Result<VacuumTest, Refusal> {
         None => None,
     };
     let test = VacuumTest {
-        criterion: Criterion {
-            reach_pa: day.value("vacuum.reach", &from.reach, Dim::Pressure)?,
-            limit_pa: day.value("vacuum.limit", &from.limit, Dim::Pressure)?,
-            hold_s: day.value("vacuum.hold", &from.hold, Dim::Hours)?,
-            source: from.source.clone(),
-        },
+        criterion: criterion(day, from)?,
         gauge: day.instrument("vacuum_gauge", gauge, Dim::Pressure)?,
         gauge_share: day.value_or("vacuum_gauge.share", gauge.share.as_ref(), Dim::Share, 0.05)?,
         place,

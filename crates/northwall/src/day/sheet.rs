@@ -84,10 +84,10 @@ pub struct PressureIn {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct VacuumIn {
-    pub reach: Text,
-    pub limit: Text,
-    pub hold: Text,
-    pub source: String,
+    pub reach: Option<Text>,
+    pub limit: Option<Text>,
+    pub hold: Option<Text>,
+    pub source: Option<Text>,
     pub gauge_at: Option<Text>,
     pub coldest: Option<Text>,
     pub coldest_within: Option<Text>,

@@ -68,6 +68,8 @@ pub struct PressureView {
     /// How long the whole test must be to see the leak worth a call-back, s; null where no wait
     /// up to 14 days does it.
     pub wait_s: Option<f64>,
+    /// Lengths of test, s, and the smallest leak each could see, g a year.
+    pub sees: Vec<(f64, f64)>,
     /// The leak worth a call-back, g of refrigerant a year.
     pub worth_g_per_year: f64,
     /// What the readings tell; null before there are enough.

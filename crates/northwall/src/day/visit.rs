@@ -270,7 +270,8 @@ pub fn answer(day: &Day, ask: &Visit, si: bool) -> Result<Report, Refusal> {
     let says = json!({ "head": head, "readings": now, "seen": seen.symptoms, "found": ask.found, "answer": a });
     let kept = keep(day, &ask.day, "visit", says)?;
     text.push_str(&told(kept.as_slice()));
-    Ok(Report::new(
+    let fails = a.verdict == Verdict::Fails;
+    let mut report = Report::new(
         text,
         &VisitView {
             northwall: NORTHWALL,
@@ -284,5 +285,7 @@ pub fn answer(day: &Day, ask: &Visit, si: bool) -> Result<Report, Refusal> {
             learned_from: log.len(),
             kept,
         },
-    ))
+    );
+    report.code = u8::from(fails);
+    Ok(report)
 }

@@ -1,9 +1,9 @@
 //! What cannot be used, reading by reading.
 
-use super::{PressureReading, PressureTest};
-use crate::wrong::{Wrong, within};
+use units::constants::PSI_PA as PSI;
 
-const PSI: f64 = 6894.757293168361;
+use super::{PressureReading, PressureTest};
+use crate::wrong::{Wrong, pressure, within};
 
 /// Refuses limits and readings that cannot be.
 pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Result<(), Wrong> {
@@ -67,21 +67,20 @@ pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Resu
             ));
         }
         before = Some(r.at_s);
-        let psi = r.gauge_pa / PSI;
-        if !(5.0..=900.0).contains(&psi) {
+        if !(5.0 * PSI..=900.0 * PSI).contains(&r.gauge_pa) {
             return Err(Wrong::new(
                 format!("pressure of reading {n}"),
-                format!("{psi:.1} psi"),
-                "5 to 900 psi above the air: psi, bar or kPa mixed up?",
+                pressure(r.gauge_pa),
+                "5 to 900 psi (34 to 6205 kPa) above the air: psi, bar or kPa mixed up?",
             ));
         }
         if r.gauge_pa > test.plate_pa {
             return Err(Wrong::new(
                 format!("pressure of reading {n}"),
-                format!("{psi:.1} psi"),
+                pressure(r.gauge_pa),
                 format!(
-                    "at most {:.0} psi, the plate's: let pressure off now, slowly, and start again lower",
-                    test.plate_pa / PSI
+                    "at most {}, the plate's: let pressure off now, slowly, and start again lower",
+                    pressure(test.plate_pa)
                 ),
             ));
         }
@@ -90,7 +89,7 @@ pub(super) fn checked(test: &PressureTest, readings: &[PressureReading]) -> Resu
                 return Err(Wrong::new(
                     format!("temperature of reading {n}"),
                     "missing",
-                    "the temperature of the lines with every reading: 10 F move 600 psi by 13 psi",
+                    "the temperature of the lines with every reading: 10 F move 600 psi by 13 psi (10 C move 4000 kPa by 150 kPa)",
                 ));
             }
             Some(c) => {
@@ -116,7 +115,7 @@ fn jumped(n: usize, last: &PressureReading, now: &PressureReading) -> Result<(),
     if (is / was - 1.0).abs() > GONE {
         return Err(Wrong::new(
             format!("pressure of reading {n}"),
-            format!("{:.1} psi after {:.1} psi", is / PSI, was / PSI),
+            format!("{} after {}", pressure(is), pressure(was)),
             "a change under 30 %: psi, bar or kPa mixed up? If gas was let off or put in, begin a \
              new test",
         ));

@@ -49,17 +49,17 @@ impl Doubts {
             (
                 self.step,
                 "the steps of gauge and thermometer",
-                "use a gauge that shows smaller steps, or wait longer",
+                "use a gauge that shows smaller steps",
             ),
             (
                 self.wander,
                 "the thermometer, which is not the gas",
-                "strap it to the line under insulation, out of sun and draught, or wait longer",
+                "strap it to the line under insulation, out of sun and draught",
             ),
             (
                 self.drift,
                 "drift of the gauge",
-                "use a gauge with a better stability, or wait longer",
+                "use a gauge with a better stability",
             ),
             (
                 self.bias,
@@ -133,6 +133,97 @@ pub(crate) fn grams_per_year(
     share_per_s * density_kg_per_m3 * test.volume.m3 * ratio * YEAR_S * 1000.0
 }
 
+/// What a test of a given length, with evenly spaced readings, could see at least.
+struct Foreseen<'t> {
+    test: &'t PressureTest,
+    at: (f64, f64),
+    density_kg_per_m3: f64,
+    ratio: f64,
+    between_s: f64,
+    scatter: f64,
+}
+
+impl<'t> Foreseen<'t> {
+    fn new(
+        test: &'t PressureTest,
+        gauge_pa: f64,
+        line_c: f64,
+        between_s: f64,
+        scatter: f64,
+    ) -> Result<Self, Wrong> {
+        let pa = gauge_pa + test.air_pa;
+        let ratio = leak_ratio(
+            TestGas::Nitrogen,
+            pa,
+            test.air_pa,
+            test.refrigerant,
+            test.service_c,
+        )?;
+        Ok(Self {
+            test,
+            at: (pa, line_c + 273.15),
+            density_kg_per_m3: physics::nitrogen::density_kg_per_m3(pa, line_c)?,
+            ratio: ratio.high(),
+            between_s,
+            scatter,
+        })
+    }
+
+    fn doubts(&self, length_s: f64) -> Doubts {
+        let n = libm::floor(length_s / self.between_s.max(1.0)) + 1.0;
+        let spread = even(length_s, n);
+        Doubts::of(self.test, self.at, self.scatter, spread, length_s, 0.0)
+    }
+
+    fn g_per_year(&self, length_s: f64) -> f64 {
+        let s = self.doubts(length_s).all();
+        grams_per_year(self.test, VISIBLE * s, self.density_kg_per_m3, self.ratio)
+            * (1.0 + self.test.volume.share)
+    }
+}
+
+/// Smallest leak that tests of these lengths could see, g a year: what an hour tells, and a night.
+///
+/// # Equation
+/// `6 s(D) r V (1 + u) k`, as in [`expected_wait_s`]
+/// # Symbols
+/// `D` length, s; the others as in [`expected_wait_s`].
+/// # Range
+/// Lengths of a minute or more; the temperature at the end as at the beginning.
+/// # Source
+/// `common-practice`: as [`Doubts`].
+/// # Example
+/// `a_longer_test_sees_more` in `crates/startup/tests/pressure.rs`.
+/// # Errors
+/// Pressure or temperature outside what nitrogen is known for.
+pub fn visible_after(
+    test: &PressureTest,
+    gauge_pa: f64,
+    line_c: f64,
+    between_s: f64,
+    lengths_s: &[f64],
+) -> Result<Vec<f64>, Wrong> {
+    let foreseen = Foreseen::new(test, gauge_pa, line_c, between_s, 0.0)?;
+    Ok(lengths_s
+        .iter()
+        .map(|length_s| foreseen.g_per_year(length_s.max(60.0)))
+        .collect())
+}
+
+/// Doubts that a test of a given length will have: which is the largest, and what would shorten it.
+///
+/// # Errors
+/// Pressure or temperature outside what nitrogen is known for.
+pub fn expected_doubts(
+    test: &PressureTest,
+    gauge_pa: f64,
+    line_c: f64,
+    between_s: f64,
+    length_s: f64,
+) -> Result<Doubts, Wrong> {
+    Ok(Foreseen::new(test, gauge_pa, line_c, between_s, 0.0)?.doubts(length_s.max(60.0)))
+}
+
 /// How long a test must last before it can see the leak worth a call-back.
 ///
 /// # Equation
@@ -155,21 +246,8 @@ pub fn expected_wait_s(
     between_s: f64,
     scatter: f64,
 ) -> Result<Option<f64>, Wrong> {
-    let pa = gauge_pa + test.air_pa;
-    let kelvin = line_c + 273.15;
-    let rho = physics::nitrogen::density_kg_per_m3(pa, line_c)?;
-    let ratio = leak_ratio(
-        TestGas::Nitrogen,
-        pa,
-        test.air_pa,
-        test.refrigerant,
-        test.service_c,
-    )?;
-    let seen = |d: f64| {
-        let n = libm::floor(d / between_s.max(1.0)) + 1.0;
-        let s = Doubts::of(test, (pa, kelvin), scatter, even(d, n), d, 0.0).all();
-        grams_per_year(test, VISIBLE * s, rho, ratio.high()) * (1.0 + test.volume.share)
-    };
+    let foreseen = Foreseen::new(test, gauge_pa, line_c, between_s, scatter)?;
+    let seen = |d: f64| foreseen.g_per_year(d);
     let (mut low, mut high) = (60.0, 14.0 * 86_400.0);
     if seen(high) > test.worth_g_per_year {
         return Ok(None);

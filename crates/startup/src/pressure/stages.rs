@@ -2,9 +2,9 @@
 
 use physics::tube::{Tube, allowable_pressure_pa};
 
-use crate::wrong::Wrong;
+use units::constants::PSI_PA as PSI;
 
-const PSI: f64 = 6894.757293168361;
+use crate::wrong::{Wrong, pressure};
 
 /// One step.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
@@ -38,19 +38,18 @@ pub struct Stage {
 /// # Errors
 /// A target above the plate or above what a tube may have, or one that is no test.
 pub fn stages(target_pa: f64, plate_pa: f64, tubes: &[Tube]) -> Result<Vec<Stage>, Wrong> {
-    let psi = |pa: f64| format!("{:.0} psi", pa / PSI);
     if !(50.0 * PSI..=700.0 * PSI).contains(&target_pa) {
         return Err(Wrong::new(
             "test pressure",
-            psi(target_pa),
-            "50 to 700 psi above the air",
+            pressure(target_pa),
+            "50 to 700 psi (345 to 4826 kPa) above the air",
         ));
     }
     if target_pa.partial_cmp(&plate_pa) == Some(std::cmp::Ordering::Greater) || plate_pa.is_nan() {
         return Err(Wrong::new(
             "test pressure",
-            psi(target_pa),
-            format!("at most {}, the plate's", psi(plate_pa)),
+            pressure(target_pa),
+            format!("at most {}, the plate's", pressure(plate_pa)),
         ));
     }
     for tube in tubes {
@@ -58,10 +57,10 @@ pub fn stages(target_pa: f64, plate_pa: f64, tubes: &[Tube]) -> Result<Vec<Stage
         if target_pa > most {
             return Err(Wrong::new(
                 "test pressure",
-                psi(target_pa),
+                pressure(target_pa),
                 format!(
                     "at most {} for soft copper tube of {:.3} in with a wall of {:.3} in, or a heavier wall",
-                    psi(most),
+                    pressure(most),
                     tube.outside_m() / 0.0254,
                     tube.wall_m() / 0.0254
                 ),

@@ -76,6 +76,20 @@ pub struct Desk<'a> {
 }
 
 impl Desk<'_> {
+    /// A line for the clock, and the prompt below it.
+    pub(super) fn ask(&mut self, clock: &str) {
+        if self.watched {
+            self.say(&format!("{clock}\n> "));
+        }
+    }
+
+    /// Writes the clock anew in its line; what is half typed below stays as it is.
+    pub(super) fn clock(&mut self, clock: &str) {
+        if self.watched {
+            self.say(&format!("\x1b7\x1b[1A\r\x1b[K{clock}\x1b8"));
+        }
+    }
+
     pub(super) fn say(&mut self, text: &str) {
         // a closed pipe is not our affair; the reading is on the disk
         let _ = self.out.write_all(text.as_bytes());

@@ -19,7 +19,12 @@ fn took(lines: &[Typed]) -> (String, Vec<Placed>) {
         what: "vacuum",
         example: "480 micron",
         opening: String::new(),
-        steps: vec!["Pull".into(), "Hold".into()],
+        steps: ["Pull", "Hold"]
+            .map(|says| Held {
+                says: says.into(),
+                hold_s: 300.0,
+            })
+            .into(),
         least_pa: None,
         wanted_s: Some(900.0),
     };
@@ -97,7 +102,9 @@ fn a_closed_lid_and_a_clock_set_back() {
 #[test]
 fn the_running_clock_is_shown_and_the_same_moment_refused() {
     let (out, kept) = took(&[
-        ("next", 0.0, 0.0),
+        ("next", 120.0, 120.0),
+        ("", 30.0, 30.0),
+        ("next", 170.0, 170.0),
         ("480 micron", 5.0, 5.0),
         ("", 60.0, 60.0),
         ("481 micron", 0.0, 0.0),
@@ -110,7 +117,13 @@ fn the_running_clock_is_shown_and_the_same_moment_refused() {
         out.contains("Step 2 of 2: Hold. Then the readings."),
         "{out}"
     );
-    assert!(out.contains("60 s, 14 min to go >"), "{out}");
+    assert!(out.contains("3 min are left of this hold"), "{out}");
+    assert!(out.contains("[step 1: 3 min, 3 min to go]"), "{out}");
+    // the clock goes into the line above, so that what is half typed stays
+    assert!(
+        out.contains("\u{1b}7\u{1b}[1A \u{1b}[K[60 s, 14 min to go; last reading 60 s ago]\u{1b}8"),
+        "{out}"
+    );
     assert!(
         out.contains("not kept: there is a reading of this very moment"),
         "{out}"

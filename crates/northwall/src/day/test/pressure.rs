@@ -5,14 +5,14 @@ use startup::Wrong;
 use startup::caution::Step;
 use startup::draw;
 use startup::pressure::{
-    PressureAnswer, PressureReading, PressureTest, Stage, expected_wait_s, judge, judge_either,
-    stages, too_soon,
+    PressureAnswer, PressureReading, PressureTest, Stage, expected_doubts, expected_wait_s, judge,
+    judge_either, stages, too_soon, visible_after,
 };
 use startup::stamp::span;
 use units::Dim;
 
 use super::{How, day_of, logged, number};
-use crate::day::guided::{Guide, Judged, Taken};
+use crate::day::guided::{Guide, Held, Judged, Taken};
 use crate::day::page::{item, para};
 use crate::day::setup::{log, pressure_test};
 use crate::day::view::{NORTHWALL, PressureToldView, PressureView, StageView};
@@ -77,18 +77,26 @@ fn so_far(
 }
 
 /// Steps, as the guided mode shows them.
-fn guide(steps: &[Stage], say: Say) -> Vec<String> {
+fn guide(steps: &[Stage], say: Say) -> Vec<Held> {
     steps
         .iter()
-        .map(|s| {
-            format!(
+        .map(|s| Held {
+            says: format!(
                 "{}, hold {}: {}",
                 say.of(s.gauge_pa, Dim::Pressure),
                 span(s.hold_s),
                 s.says
-            )
+            ),
+            hold_s: s.hold_s,
         })
         .collect()
+}
+
+/// One of several leaks, in two digits: more they do not deserve.
+fn grams(seen: &[f64], at: usize) -> String {
+    let g = seen.get(at).copied().unwrap_or(f64::NAN);
+    let step = libm::pow(10.0, libm::floor(libm::log10(g.max(1.0))) - 1.0);
+    units::whole(libm::round(g / step) * step)
 }
 
 /// `test pressure`.
@@ -113,7 +121,7 @@ pub fn answer(day: &Day, how: &How<'_>, say: Say) -> Result<Report, Refusal> {
     let listed = guide(&steps, say);
     // the guided mode says them one by one
     for (i, s) in listed.iter().enumerate().filter(|_| !how.live) {
-        plan.push_str(&item(&format!("{}. ", i + 1), s));
+        plan.push_str(&item(&format!("{}. ", i + 1), &s.says));
     }
     plan.push_str(&para(
         &wait.map_or(
@@ -128,6 +136,21 @@ pub fn answer(day: &Day, how: &How<'_>, say: Say) -> Result<Report, Refusal> {
             },
         ),
     ));
+    let lengths = [3600.0, 4.0 * 3600.0, 14.0 * 3600.0];
+    let seen = visible_after(&test, target, 15.0, 600.0, &lengths)
+        .map_err(|e| day.wrong("pressure", &e))?;
+    plan.push_str(&para(&format!(
+        "Shorter tests see less: an hour {} g a year, four hours {} g, a night of 14 hours {} g.",
+        grams(&seen, 0),
+        grams(&seen, 1),
+        grams(&seen, 2)
+    )));
+    let doubts = expected_doubts(&test, target, 15.0, 600.0, wait.unwrap_or(14.0 * 86_400.0))
+        .map_err(|e| day.wrong("pressure", &e))?;
+    let (doubt, help) = doubts.largest();
+    plan.push_str(&para(&format!(
+        "The largest doubt will be {doubt}. What shortens the test: {help}."
+    )));
     let mut view = PressureView {
         northwall: NORTHWALL,
         volume_m3: test.volume.m3,
@@ -143,6 +166,7 @@ pub fn answer(day: &Day, how: &How<'_>, say: Say) -> Result<Report, Refusal> {
             })
             .collect(),
         wait_s: wait,
+        sees: lengths.into_iter().zip(seen).collect(),
         worth_g_per_year: test.worth_g_per_year,
         told: None,
         says: String::new(),

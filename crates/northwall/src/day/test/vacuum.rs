@@ -9,7 +9,7 @@ use startup::vacuum::{
 };
 
 use super::{How, day_of, logged, number};
-use crate::day::guided::{Guide, Judged, Taken};
+use crate::day::guided::{Guide, Held, Judged, Taken};
 use crate::day::page::{item, para};
 use crate::day::record::Book;
 use crate::day::setup::{log, vacuum_test};
@@ -38,19 +38,21 @@ fn newest(test: &VacuumTest, kept: &[Value]) -> Judged {
     }
 }
 
-fn steps(test: &VacuumTest) -> Vec<String> {
+fn steps(test: &VacuumTest) -> Vec<Held> {
     let c = &test.criterion;
+    // how long the pump takes is the pump's
+    let step = |says| Held { says, hold_s: 0.0 };
     vec![
-        format!(
+        step(format!(
             "Pull to {:.0} micron or lower, read at the system, as {} asks",
             c.reach_pa / MICRON_PA,
             c.source
-        ),
-        format!(
+        )),
+        step(format!(
             "Shut off pump and hoses at the system. First reading at once, then one a minute, for {}: at most {:.0} micron",
             span(c.hold_s),
             c.limit_pa / MICRON_PA
-        ),
+        )),
     ]
 }
 
@@ -83,7 +85,7 @@ pub fn answer(day: &Day, how: &How<'_>) -> Result<Report, Refusal> {
     let three = triple(&test.criterion);
     let mut plan = para(&cold.says);
     for (i, s) in listed.iter().enumerate().filter(|_| !how.live) {
-        plan.push_str(&item(&format!("{}. ", i + 1), s));
+        plan.push_str(&item(&format!("{}. ", i + 1), &s.says));
     }
     let c = &test.criterion;
     let mut view = VacuumView {
