@@ -26,6 +26,31 @@ fn safe(text: &str) -> String {
         .replace('"', "&quot;")
 }
 
+/// The least round step at or above a step: 1, 2, 2.5 or 5 times a power of ten.
+pub fn round_step(step: f64) -> f64 {
+    if !(step > 0.0 && step.is_finite()) {
+        return 1.0;
+    }
+    let ten = libm::pow(10.0, libm::floor(libm::log10(step)));
+    [1.0, 2.0, 2.5, 5.0, 10.0]
+        .into_iter()
+        .map(|m| m * ten)
+        .find(|s| *s >= step * (1.0 - 1e-9))
+        .unwrap_or(10.0 * ten)
+}
+
+/// Time between marks, s, so that there are at most six.
+fn time_step(length_s: f64) -> f64 {
+    const STEPS: [f64; 14] = [
+        10.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0, 7200.0, 14_400.0, 21_600.0,
+        43_200.0, 86_400.0, 172_800.0,
+    ];
+    STEPS
+        .into_iter()
+        .find(|s| length_s / s <= 6.0)
+        .unwrap_or(604_800.0)
+}
+
 /// A field with its scales.
 struct Field {
     x: (f64, f64),
@@ -105,7 +130,11 @@ impl Field {
             let (_, py) = self.at((0.0, y));
             let label = show_y(y);
             self.text(LEFT - 6.0, py + 4.0, "end", &label);
-            let x = self.x.0 + f * (self.x.1 - self.x.0);
+        }
+        let step = time_step(self.x.1 - self.x.0);
+        let many = libm::floor((self.x.1 - self.x.0) / step * (1.0 + 1e-9)) as usize;
+        for i in 0..=many {
+            let x = self.x.0 + i as f64 * step;
             let (px, _) = self.at((x, self.y.0));
             self.text(px, BOTTOM + 16.0, "middle", &span(x));
         }
@@ -151,7 +180,7 @@ pub fn pressure(a: &PressureAnswer) -> String {
         .iter()
         .map(|p| (p.1 - 1.0).abs())
         .fold(0.0, f64::max);
-    let half = 1.15 * blind.max(worth).max(seen).max(1e-6);
+    let half = 2.0 * round_step(0.55 * blind.max(worth).max(seen).max(1e-6));
     let mut f = Field::new(
         &format!("Pressure test: gas left, {}", a.verdict.words()),
         (0.0, length),
@@ -194,7 +223,7 @@ pub fn vacuum(a: &VacuumAnswer, criterion: &Criterion, readings: &[VacuumReading
     let mut f = Field::new(
         &format!("Vacuum hold, micron: {}", a.verdict.words()),
         (0.0, length),
-        (0.0, 1.15 * most),
+        (0.0, 4.0 * round_step(0.27 * most)),
     );
     f.scales(|y| format!("{y:.0}"));
     f.line("copper", &[(0.0, limit), (criterion.hold_s, limit)]);

@@ -1,5 +1,6 @@
 //! The curves in the terminal, with the part of the field in which nothing can be told.
 
+use startup::draw::round_step;
 use startup::pressure::{PROVEN, PressureAnswer};
 use startup::stamp::span;
 use startup::vacuum::{Criterion, MICRON_PA, VacuumAnswer, VacuumReading};
@@ -104,7 +105,7 @@ pub fn pressure(a: &PressureAnswer) -> String {
         .iter()
         .map(|p| (p.1 - 1.0).abs())
         .fold(0.0, f64::max);
-    let half = 1.1 * (blind * length).max(worth * length).max(seen).max(1e-6);
+    let half = 2.0 * round_step(0.55 * (blind * length).max(worth * length).max(seen).max(1e-6));
     let mut f = Field::new(columns(), (0.0, length), (-half, half));
     f.along('░', &|t| (-blind * t, blind * t));
     f.along('-', &|t| (-worth * t, -worth * t));
@@ -128,7 +129,11 @@ pub fn vacuum(a: &VacuumAnswer, criterion: &Criterion, readings: &[VacuumReading
         .iter()
         .map(|r| r.pa / MICRON_PA)
         .fold(limit, f64::max);
-    let mut f = Field::new(columns(), (0.0, length), (0.0, 1.15 * most));
+    let mut f = Field::new(
+        columns(),
+        (0.0, length),
+        (0.0, 4.0 * round_step(0.27 * most)),
+    );
     let hidden = a
         .ice
         .vapour_pa
