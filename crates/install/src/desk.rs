@@ -23,6 +23,10 @@ pub struct Judged {
     pub figures: Vec<String>,
     /// Where the requirement is from.
     pub source: Source,
+    /// How to mend it, where it fails.
+    pub mend: &'static str,
+    /// What would tell, where it cannot be told.
+    pub would_tell: &'static str,
 }
 
 /// A rule: its stable name, how loud it is, and what to do.
@@ -43,6 +47,8 @@ pub struct Rule {
 /// Where everything goes.
 #[derive(Debug, Default)]
 pub struct Desk {
+    /// Units that words are in.
+    pub system: System,
     /// Figures.
     pub book: Book,
     /// Judgements, in order.
@@ -57,6 +63,19 @@ pub struct Desk {
 pub(crate) type Side<'k> = Option<&'k str>;
 
 impl Desk {
+    /// An empty one that speaks in these units.
+    pub fn new(system: System) -> Self {
+        Self {
+            system,
+            ..Self::default()
+        }
+    }
+
+    /// A value in words.
+    pub fn both(&self, value: f64, dim: Dim) -> String {
+        both(value, dim, self.system)
+    }
+
     /// Writes a given value down.
     pub fn given(
         &mut self,
@@ -134,10 +153,10 @@ impl Desk {
         }
     }
 
-    /// A figure in words, both systems where they differ much (masses), else US.
+    /// A figure in words.
     pub fn words(&self, key: &str) -> String {
         match self.book.get(key) {
-            Some(f) => both(f.value, f.dim),
+            Some(f) => self.both(f.value, f.dim),
             None => "not known".to_owned(),
         }
     }
@@ -164,7 +183,7 @@ impl Desk {
         let value = |k: Side| k.and_then(|k| self.book.get(k)).map(|f| (f.value, f.dim));
         let (f, n) = (value(found), value(need));
         let words =
-            |v: Option<(f64, Dim)>, none: &str| v.map_or(none.to_owned(), |(v, d)| both(v, d));
+            |v: Option<(f64, Dim)>, none: &str| v.map_or(none.to_owned(), |(v, d)| self.both(v, d));
         let verdict = match (f, n) {
             // Half a micrometre, milligram, ...: rounding of units is not a failure.
             (Some((f, _)), Some((n, _))) => {
@@ -297,22 +316,35 @@ impl Desk {
             verdict,
             figures,
             source,
+            mend: if verdict == Verdict::Fails {
+                rule.mend
+            } else {
+                ""
+            },
+            would_tell: if verdict == Verdict::CannotTell {
+                rule.tell
+            } else {
+                ""
+            },
         });
     }
 }
 
 /// In words: masses in both systems, because scales come in both.
-pub(crate) fn both(value: f64, dim: Dim) -> String {
-    let us = show(value, dim, System::Us);
+pub(crate) fn both(value: f64, dim: Dim, system: System) -> String {
+    let shown = show(value, dim, system);
     if dim == Dim::Mass {
         let grams = if value.abs() < 5.0 {
             format!("{:.0} g", value * 1000.0)
         } else {
             format!("{value:.1} kg")
         };
-        return format!("{us} ({grams})");
+        return match system {
+            System::Us => format!("{shown} ({grams})"),
+            System::Si => grams,
+        };
     }
-    us
+    shown
 }
 
 /// A source of the trade cards.

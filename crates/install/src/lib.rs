@@ -99,11 +99,11 @@ pub struct Installation {
 /// Rule files or formulas of the program that do not read: defects, in words.
 pub fn installation(input: &Input<'_>) -> Result<Installation, String> {
     let rules = Rules::shipped().map_err(|e| format!("rule file: {e}"))?;
-    let mut desk = Desk::default();
+    let mut desk = Desk::new(input.job.units);
     let ways = indoors::judge(input, &rules.indoors, &mut desk);
     let spots = outdoors::judge(input, &rules, &mut desk);
     let place = std::mem::take(&mut desk.judged);
-    lines::judge(input, &mut desk);
+    lines::judge(input, &mut desk, &spots);
     let labels = charge::judge(input, &rules, &mut desk);
     drain::judge(input, &mut desk);
     let lines = std::mem::take(&mut desk.judged);

@@ -57,6 +57,7 @@ const LIFT: Rule = Rule {
 
 /// Makes the list and judges tools and lifts.
 pub(crate) fn list(input: &Input<'_>, desk: &mut Desk) -> List {
+    let system = desk.system;
     let mut out = List::default();
     if input.job.equipment.outdoors.is_empty() {
         return out;
@@ -96,7 +97,12 @@ pub(crate) fn list(input: &Input<'_>, desk: &mut Desk) -> List {
             )
         });
         if let Some(kg) = u.size.weight_kg {
-            push(&mut out.lifts, &u.name, &both(kg, Dim::Mass), &outdoor.name);
+            push(
+                &mut out.lifts,
+                &u.name,
+                &both(kg, Dim::Mass, system),
+                &outdoor.name,
+            );
         }
         desk.at_most(
             &LIFT,
@@ -117,7 +123,7 @@ pub(crate) fn list(input: &Input<'_>, desk: &mut Desk) -> List {
             push(
                 &mut out.cut,
                 &format!("{name}: {word}"),
-                &both(kg.abs(), Dim::Mass),
+                &both(kg.abs(), Dim::Mass, system),
                 &outdoor.name,
             );
         }
@@ -141,7 +147,7 @@ pub(crate) fn list(input: &Input<'_>, desk: &mut Desk) -> List {
             push(
                 &mut out.lifts,
                 &u.name,
-                &format!("{}, {high}", both(kg, Dim::Mass)),
+                &format!("{}, {high}", both(kg, Dim::Mass, system)),
                 &head.name,
             );
         }
@@ -195,6 +201,7 @@ fn wire(input: &Input<'_>, desk: &Desk, outdoor: &str) -> String {
 }
 
 fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
+    let system = desk.system;
     let length = format!("lines.{head}.length");
     let key = |what: &str| format!("list.{head}.{what}");
     let spare = desk.reckon(
@@ -205,7 +212,9 @@ fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
         &[("L", &length)],
         card("F17"),
     );
-    let amount = spare.map_or("route not measured".to_owned(), |m| both(m, Dim::Length));
+    let amount = spare.map_or("route not measured".to_owned(), |m| {
+        both(m, Dim::Length, system)
+    });
     let line = input.job.installation.lines.iter().find(|l| l.head == head);
     push(&mut out.cut, "line set, insulated apart", &amount, head);
     push(&mut out.cut, "cable to the head, 4 x 14 AWG", &amount, head);
@@ -226,7 +235,7 @@ fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
             push(
                 &mut out.cut,
                 &format!("cover: {}", p.name),
-                &both(p.length_m, Dim::Length),
+                &both(p.length_m, Dim::Length, system),
                 head,
             );
         }
@@ -265,7 +274,7 @@ fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
         .find(|d| d.head == head);
     let m: f64 = drain.map_or(0.0, |d| d.pieces.iter().map(|p| p.length_m).sum());
     let amount = if drain.is_some() {
-        both(m * 1.05, Dim::Length)
+        both(m * 1.05, Dim::Length, system)
     } else {
         "route not measured".to_owned()
     };
@@ -274,6 +283,7 @@ fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
 
 /// Nitrogen that fills the lines to the test pressure, as gas at the air's pressure.
 fn nitrogen(desk: &mut Desk, line: &jobfile::Line, head: &str, out: &mut List) {
+    let system = desk.system;
     let key = |what: &str| format!("list.{head}.{what}");
     let (l, d, p) = (
         format!("lines.{head}.length"),
@@ -289,7 +299,7 @@ fn nitrogen(desk: &mut Desk, line: &jobfile::Line, head: &str, out: &mut List) {
         card("F17, litres times bar"),
     );
     let amount = done.map_or("test pressure or tube not said".to_owned(), |m3| {
-        both(m3, Dim::Volume)
+        both(m3, Dim::Volume, system)
     });
     push(
         &mut out.cut,
@@ -338,6 +348,7 @@ fn tools(input: &Input<'_>, desk: &mut Desk, out: &mut List) {
 
 /// What as-built values changed downstream, in sentences.
 pub(crate) fn changed(input: &Input<'_>, desk: &Desk) -> Vec<String> {
+    let system = desk.system;
     let mut out = Vec::new();
     for b in &input.job.as_built {
         match b.value {
@@ -356,7 +367,7 @@ pub(crate) fn changed(input: &Input<'_>, desk: &Desk) -> Vec<String> {
                 out.push(format!(
                     "line to {head}: planned {}, built {} ({}, {}); trim of {on} is now {}, total {}",
                     desk.words(&format!("lines.{head}.planned")),
-                    both(m, Dim::Length),
+                    both(m, Dim::Length, system),
                     b.who,
                     b.when,
                     desk.words(&format!("charge.{on}.trim")),
@@ -366,7 +377,7 @@ pub(crate) fn changed(input: &Input<'_>, desk: &Desk) -> Vec<String> {
             AsBuiltValue::Charge(kg) => out.push(format!(
                 "{}: added {} ({}, {})",
                 b.path,
-                both(kg, Dim::Mass),
+                both(kg, Dim::Mass, system),
                 b.who,
                 b.when
             )),

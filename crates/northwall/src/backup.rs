@@ -42,7 +42,7 @@ pub fn answer(path: &Path, option: Option<&str>, usual: &Usual) -> Result<Report
     let house = HouseOf::new(&loaded, path)?;
     let found = backup(&house.input(&loaded, choice))
         .map_err(|why| Fault::flag("backup", why.to_string()))?;
-    let text = shown::text(&found, &loaded, name, Say::new(usual.si));
+    let text = shown::text(&found, &loaded, name, Say::for_job(&loaded.job));
     Ok(Report::new(text, &view(&found, &loaded, name)))
 }
 

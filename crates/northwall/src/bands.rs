@@ -47,7 +47,7 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
     };
     let found = bands(&house.input(&loaded, &first), &choices, &asked)
         .map_err(|why| Fault::flag("bands", why.to_string()))?;
-    let text = shown::text(&found, &loaded, Say::new(usual.si));
+    let text = shown::text(&found, &loaded, Say::for_job(&loaded.job));
     Ok(Report::new(text, &view(&found, &loaded)))
 }
 

@@ -25,7 +25,7 @@ pub fn answer(path: &Path, given: &BillsGiven, usual: &Usual) -> Result<Report, 
     let gathered = gather(&loaded, path, given)?;
     let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
     let billed = billed(&loaded, &gathered, &mut plan);
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     let view = views::view(&plan, &gathered, &billed);
     let mut report = Report::new(shown::text(&plan, &gathered, &billed, path, say), &view);
     if usual.svg.is_some() {

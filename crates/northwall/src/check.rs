@@ -19,7 +19,7 @@ const CAUTION: &str =
 pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     let view = view(&plan, &loaded);
     let mut report = Report::new(text(&plan, &view, &loaded, path, say), &view);
     if view.stops > 0 {

@@ -56,7 +56,7 @@ pub fn answer(path: &Path, looking: &Looking, usual: &Usual) -> Result<Report, R
             _ => fault,
         }
     })?;
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     let text = shown::text(&found, &loaded, looking.show, say);
     Ok(Report::new(text, &view(&found, &loaded)))
 }

@@ -29,7 +29,10 @@ pub struct Loaded {
 
 /// Reads everything a plan needs.
 pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
-    let job = job(path)?;
+    let mut job = job(path)?;
+    if usual.si {
+        job.units = units::System::Si;
+    }
     let (weather, notes) = weather(&job, path, usual)?;
     let wants =
         usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());

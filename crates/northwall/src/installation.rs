@@ -35,7 +35,7 @@ pub fn answer(path: &Path, part: Part, usual: &Usual) -> Result<Report, Refusal>
     let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
     let mut report = judged_report(&plan, part);
     if usual.svg.is_some() {
-        report.svg = crate::draw::installation(&loaded, &plan, part, Say::new(usual.si));
+        report.svg = crate::draw::installation(&loaded, &plan, part, Say::for_job(&loaded.job));
     }
     Ok(report)
 }
@@ -81,7 +81,10 @@ pub fn judged_report(plan: &Plan, part: Part) -> Report {
             text.push_str(&wrapped("  ", &format!("As built: {change}")));
         }
     }
-    text.push_str(&wrapped("", CAUTION));
+    // the cautions of the list end with it
+    if part != Part::List {
+        text.push_str(&wrapped("", CAUTION));
+    }
     view.judged = rows.iter().map(JudgedView::from).collect();
     if part == Part::Lines {
         view.labels.clone_from(&done.labels);
@@ -133,6 +136,11 @@ fn verdicts(rows: &[Judged], out: &mut String) {
             lines.push_str(&wrapped("               ", &tail.replace('\n', " ")));
         }
         out.push_str(&lines);
+        for (sign, words) in [("→", r.mend), ("?", r.would_tell)] {
+            if !words.is_empty() {
+                out.push_str(&wrapped("               ", &format!("{sign} {words}")));
+            }
+        }
     }
     let count = |v: Verdict| rows.iter().filter(|r| r.verdict == v).count();
     out.push_str(&format!(

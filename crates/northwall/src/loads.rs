@@ -19,7 +19,7 @@ use crate::view::{
 pub fn answer(path: &Path, chart: LoadsChart, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     let mut report = Report::new(text(&plan, &loaded, say), &view(&plan, &loaded));
     if usual.svg.is_some() {
         report.svg = match chart {

@@ -135,7 +135,7 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
         catalogue: &loaded.catalogue,
         records: records.as_ref().map(|r| &r.1),
         issue: &issue,
-        system: Say::new(usual.si).system,
+        system: Say::for_job(&loaded.job).system,
         language: Language::English,
     };
     let readers = ask.whose.readers();

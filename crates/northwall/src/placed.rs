@@ -25,7 +25,7 @@ pub fn answer(
             .map_err(|defect| Fault::flag("--suggest", defect))?;
         let mut text = heading(&plan.name);
         for s in &found {
-            suggested(s, Say::new(usual.si), &mut text);
+            suggested(s, Say::for_job(&loaded.job), &mut text);
         }
         if found.is_empty() {
             text.push_str(&wrapped(
@@ -44,7 +44,7 @@ pub fn answer(
         installation::judged_report(&plan, Part::Place)
     };
     if usual.svg.is_some() {
-        let say = Say::new(usual.si);
+        let say = Say::for_job(&loaded.job);
         report.svg = match chart {
             PlaceChart::Plan => plan::draw::placed(&plan, &loaded.job, say.system),
             PlaceChart::Wall => plan::draw::wall(&plan, &loaded.job, say.system),

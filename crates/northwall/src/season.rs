@@ -24,7 +24,7 @@ pub fn answer(
 ) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let plan = plan::plan(&loaded.job, &loaded.catalogue, &loaded.weather);
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     let year = if ideal {
         None
     } else {

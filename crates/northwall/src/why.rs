@@ -19,7 +19,7 @@ pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Repor
     if key.starts_with("bills") || key.starts_with("review") {
         crate::bills::figures(&loaded, path, &mut plan)?;
     }
-    let say = Say::new(usual.si);
+    let say = Say::for_job(&loaded.job);
     match plan::why(&plan, key) {
         Ok(tree) => {
             let answer = WhyAnswer::Figure(Box::new(view(&tree, say)));

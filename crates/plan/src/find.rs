@@ -22,7 +22,7 @@ pub struct Numbered {
 /// What the plan has to say that no stage says.
 pub(crate) fn own(job: &Job, site: &Site) -> Vec<Finding> {
     let mut out = Vec::new();
-    design_temperature::check(site, &mut out);
+    design_temperature::check(site, job.units, &mut out);
     surveyed::check(job, &mut out);
     out
 }

@@ -6,7 +6,7 @@ use reckon::{Level, Source, Verdict};
 use units::Dim;
 
 use super::key_of;
-use crate::desk::{Desk, Rule, both, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet};
 use crate::rules::{Rules, source};
 use crate::{Input, lines};
 
@@ -141,8 +141,8 @@ pub(super) fn judge(
             &ROOM,
             &place,
             Verdict::Holds,
-            both(total, Dim::Mass),
-            format!("no area asked up to {}", both(limit, Dim::Mass)),
+            desk.both(total, Dim::Mass),
+            format!("no area asked up to {}", desk.both(limit, Dim::Mass)),
             vec![key("total"), key("free-limit")],
             of,
         );

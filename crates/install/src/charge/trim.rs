@@ -7,7 +7,7 @@ use units::Dim;
 
 use super::key_of;
 use crate::Input;
-use crate::desk::{Desk, Rule, both, card, sheet};
+use crate::desk::{Desk, Rule, card, sheet};
 
 const TRIM: Rule = Rule {
     name: "charge-trim",
@@ -51,7 +51,7 @@ pub(super) fn total(
     let found = format!(
         "{} {}",
         if trim < 0.0 { "take out" } else { "add" },
-        both(trim.abs(), Dim::Mass)
+        desk.both(trim.abs(), Dim::Mass)
     );
     desk.say(
         &TRIM,
@@ -73,7 +73,7 @@ pub(super) fn total(
             &TAKE_OUT,
             place,
             verdict,
-            both(trim, Dim::Mass),
+            desk.both(trim, Dim::Mass),
             "nothing to take out, or taken out as the sheet says".into(),
             vec![key("trim")],
             of(unit),

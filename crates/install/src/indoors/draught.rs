@@ -4,7 +4,7 @@ use jobfile::{HeadChoice, HeadPlace};
 use physics::draught::disturbed;
 use physics::jet::{beside_k, beside_m_per_s};
 use reckon::{Level, Source, Verdict};
-use units::{Dim, System, show};
+use units::{Dim, show};
 
 use super::jets::{ALONG, Blown, source};
 use super::room::{inside, named};
@@ -96,7 +96,8 @@ pub(super) fn judge(
             "the standard's equation",
             of(),
         );
-        let us = |v: f64, d: Dim| show(v, d, System::Us);
+        let system = desk.system;
+        let us = |v: f64, d: Dim| show(v, d, system);
         let found = if felt.share > 0.0 {
             format!(
                 "{word} {}: {} ({} at {}, {})",

@@ -4,7 +4,7 @@ use jobfile::HeadChoice;
 use physics::downdraught::speed_m_per_s;
 use physics::jet::beside_m_per_s;
 use reckon::{Level, Source, Verdict};
-use units::{Dim, System, show};
+use units::{Dim, show};
 
 use super::jets::{ALONG, Blown, Duty, source};
 use super::room::{Glass, from_line_m, windows};
@@ -51,7 +51,8 @@ pub(super) fn judge(
         );
         return;
     };
-    let us = |v: f64| show(v, Dim::AirSpeed, System::Us);
+    let system = desk.system;
+    let us = |v: f64| show(v, Dim::AirSpeed, system);
     let figures = vec![
         format!("{}.draught", worst.key),
         format!("{}.face", worst.key),

@@ -21,6 +21,15 @@ const BAY: Rule = Rule {
     mend: "Another place or another kind of head: joists are not cut.",
     tell: "Measure between the joists, and read the head's size.",
 };
+const STUDS: Rule = Rule {
+    name: "head-studs",
+    level: Level::Fix,
+    what: "room between studs for the sleeve",
+    mend: "Move the hole along the plate, or lead the line out at the side: studs are not cut.",
+    tell: "Find both studs, and measure between them: `bay`.",
+};
+/// A sleeve of 65 to 75 mm and a finger beside it, m. Common practice, trade card F15.
+const SLEEVE_M: f64 = 0.09;
 const FIXED: Rule = Rule {
     name: "head-fixed",
     level: Level::Fix,
@@ -97,6 +106,23 @@ pub(super) fn judge(
             )
         });
         desk.at_least(&BAY, place, Some(&key("bay")), need.as_deref(), of);
+    }
+    let framed = !matches!(p.fixed_to.as_deref(), Some("masonry"));
+    if u.kind == Kind::Head(HeadKind::Wall) && framed {
+        let need = desk.given(
+            key("studs.required"),
+            "sleeve, and a finger beside it",
+            SLEEVE_M,
+            Dim::SmallLength,
+            card("F15, sleeve 65 to 75 mm"),
+        );
+        desk.at_least(
+            &STUDS,
+            place,
+            Some(&key("bay")),
+            Some(&need),
+            card("F15, sleeve 65 to 75 mm"),
+        );
     }
     let good = p.fixed_to.as_deref().map(|f| f != "board only");
     desk.must(

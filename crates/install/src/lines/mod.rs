@@ -3,6 +3,7 @@
 
 mod gas;
 mod made;
+mod plan;
 mod route;
 
 use heatpump::Sheet;
@@ -12,6 +13,7 @@ use units::Dim;
 
 use crate::Input;
 use crate::desk::{Desk, Rule, card, sheet};
+use crate::outdoors::yard::Spot;
 
 pub(crate) use gas::refrigerant;
 
@@ -41,7 +43,7 @@ const GIVEN: Rule = Rule {
 };
 
 /// Judges all lines.
-pub(crate) fn judge(input: &Input<'_>, desk: &mut Desk) {
+pub(crate) fn judge(input: &Input<'_>, desk: &mut Desk, spots: &[(String, Spot)]) {
     for (outdoor, unit) in input.outdoors() {
         let mut runs = Vec::new();
         let mut rises = Vec::new();
@@ -62,6 +64,8 @@ pub(crate) fn judge(input: &Input<'_>, desk: &mut Desk) {
             };
             let place = format!("line.{}", head.name);
             one(input, desk, line, head, unit, &place);
+            let spot = spots.iter().find(|(name, _)| *name == outdoor.name);
+            plan::judge(input, desk, line, spot.map(|s| s.1.foot_m), &place);
             runs.push(format!("lines.{}.length", head.name));
             rises.push(desk.book.value(&format!("lines.{}.rise", head.name)));
         }

@@ -91,6 +91,7 @@ pub(super) fn judge(
         size.as_str()
     });
     desk.at_most(&HEIGHT, place, found, height.as_deref(), of.clone());
+    let system = desk.system;
     for (name, ours, theirs) in [
         ("liquid", line.liquid_m, lim.and_then(|l| l.liquid_m)),
         ("gas", line.gas_m, lim.and_then(|l| l.gas_m)),
@@ -98,7 +99,7 @@ pub(super) fn judge(
         // not said: the sheet's size is taken
         let Some(ours) = ours else { continue };
         let same = theirs.map(|t| (t - ours).abs() < 2e-4);
-        let words = |m: f64| crate::desk::both(m, Dim::SmallLength);
+        let words = |m: f64| crate::desk::both(m, Dim::SmallLength, system);
         let needed = theirs.map_or("the sheet's size".to_owned(), words);
         desk.must(
             &SIZE,

@@ -6,6 +6,7 @@ use units::Dim;
 
 use crate::Input;
 use crate::desk::{Desk, Rule, card};
+use crate::outdoors::yard;
 
 /// Share of the heat taken from frosting air that is frost. Common practice between 0.1 and 0.25.
 const FROST_SHARE: f64 = 0.2;
@@ -18,6 +19,14 @@ const ICE: Rule = Rule {
     what: "ice if all of the winter's water stays",
     mend: "Gravel that drains, or a larger area; chip nothing off the pan.",
     tell: "The area the water spreads over, and a season.",
+};
+
+const ICE_WALK: Rule = Rule {
+    name: "ice-walk",
+    level: Level::Stop,
+    what: "walk, against how far the ice spreads",
+    mend: "Lead the water away from the walk, or move the unit: people fall on it.",
+    tell: "The ground its water spreads over, and where people walk (a [[landmark]]).",
 };
 
 /// Water of a winter and the ice it would make.
@@ -165,5 +174,23 @@ pub(super) fn judge(
         thick.as_deref(),
         Some(&most),
         Source::new("common-practice", "4 to 6 in of ice where it drains"),
+    );
+    let reach = yard::ice_reach_m(p).and_then(|_| {
+        desk.reckon(
+            key("ice-reach"),
+            "how far the ice spreads on level ground",
+            Dim::Length,
+            "sqrt(2 * A / 3.141592653589793)",
+            &[("A", &key("ice-area"))],
+            Source::new("common-practice", "half a disc before the wall"),
+        )
+    });
+    let walk = desk.book.get(&key("walk")).map(|_| key("walk"));
+    desk.at_least(
+        &ICE_WALK,
+        place,
+        walk.as_deref(),
+        reach.map(|_| key("ice-reach")).as_deref(),
+        Source::new("common-practice", "nobody walks on the ice of a unit"),
     );
 }

@@ -16,6 +16,23 @@ const VALLEY_NEAR_M: f64 = 1.0;
 /// The wind blows at a unit within this of straight on, degrees.
 const WIND_WITHIN_DEG: f64 = 45.0;
 
+/// How far its ice spreads from a unit at a wall, m: half a disc of the ground that its water takes.
+///
+/// # Equation
+/// `r = sqrt(2 A / pi)`
+/// # Symbols
+/// `A` ground it spreads over, m2; `r` m.
+/// # Range
+/// Level ground before a wall; where the ground falls, farther that way.
+/// # Source
+/// `common-practice`: geometry.
+/// # Example
+/// 20 ft2 (1.86 m2) reach 1.09 m: `the_ice_and_the_walk` in `crates/install/tests/rules.rs`.
+pub(crate) fn ice_reach_m(p: &OutdoorPlace) -> Option<f64> {
+    p.ice_area_m2
+        .map(|a| (2.0 * a / std::f64::consts::PI).sqrt())
+}
+
 /// A stretch of outside wall.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct OuterWall {
@@ -231,7 +248,8 @@ pub(crate) fn filled(
         };
     }
     if p.water_crosses_walk.is_none() {
-        p.water_crosses_walk = nearest(&["walk"]).map(|m| m < WALK_NEAR_M);
+        let reach = ice_reach_m(&p).unwrap_or(WALK_NEAR_M);
+        p.water_crosses_walk = nearest(&["walk"]).map(|m| m < reach);
     }
     if p.faces_wind.is_none() {
         p.faces_wind = input.winter_wind_deg.map(|from| {

@@ -52,10 +52,10 @@ pub(super) fn suggest(
     else {
         open.push("the head's sheet or its room".to_owned());
         return Ok(chosen(
-            format!("head.{}", head.name),
+            (format!("head.{}", head.name), open),
             Vec::new(),
             None,
-            open,
+            input.job.units,
         ));
     };
     if base.seats_m.is_empty() && base.beds_m.is_empty() {
@@ -75,7 +75,7 @@ pub(super) fn suggest(
         let (Some(at), Some(deg)) = (c.place.at_m, c.place.blows_deg) else {
             return Ok(None);
         };
-        let mut desk = Desk::default();
+        let mut desk = Desk::new(input.job.units);
         indoors::one(input, &rules.indoors, &mut desk, head, &c.place);
         let line = line_m(input, head, at, c.place.height_m);
         counted(desk, &RULES, c.says, at, deg, line).map(Some)
@@ -90,10 +90,10 @@ pub(super) fn suggest(
     });
     let yours = yours.map(judged).transpose()?.flatten();
     Ok(chosen(
-        format!("head.{}", head.name),
+        (format!("head.{}", head.name), open),
         tried,
         yours.as_ref(),
-        open,
+        input.job.units,
     ))
 }
 
@@ -167,7 +167,7 @@ fn along(
                 "{} wall of {}, middle {} from its {} end, blowing {}",
                 side_word(deg + 180.0),
                 room.name,
-                crate::desk::both(s, units::Dim::Length),
+                crate::desk::both(s, units::Dim::Length, input.job.units),
                 side_word(libm::atan2(-along[0], -along[1]).to_degrees()),
                 side_word(deg),
             );
@@ -223,8 +223,8 @@ fn over(input: &Input<'_>, room: &Room, unit: &Sheet, base: &HeadPlace) -> Vec<C
             let says = format!(
                 "ceiling of {}, {} from its west and {} from its south wall",
                 room.name,
-                crate::desk::both(at[0] - lo(0), units::Dim::Length),
-                crate::desk::both(at[1] - lo(1), units::Dim::Length),
+                crate::desk::both(at[0] - lo(0), units::Dim::Length, input.job.units),
+                crate::desk::both(at[1] - lo(1), units::Dim::Length, input.job.units),
             );
             out.push(Candidate { says, place });
         }

@@ -4,7 +4,7 @@
 mod heads;
 mod units;
 
-use ::units::Dim;
+use ::units::{Dim, System};
 use reckon::{Level, Verdict};
 use serde::Serialize;
 
@@ -134,7 +134,12 @@ fn order(all: &mut [Tried]) {
 }
 
 /// Keeps the best few that stand apart, with words; and sets the person's own beside them.
-fn chosen(of: String, mut all: Vec<Tried>, yours: Option<&Tried>, open: Vec<String>) -> Suggested {
+fn chosen(
+    (of, open): (String, Vec<String>),
+    mut all: Vec<Tried>,
+    yours: Option<&Tried>,
+    system: System,
+) -> Suggested {
     order(&mut all);
     let tried = all.len();
     let failing = |j: &Judged| j.verdict == Verdict::Fails;
@@ -166,7 +171,7 @@ fn chosen(of: String, mut all: Vec<Tried>, yours: Option<&Tried>, open: Vec<Stri
     let set_beside = |t: &Tried| {
         let mut p = words(t);
         if let Some(first) = first {
-            p.lacks = lacks(t, first);
+            p.lacks = lacks(t, first, system);
         }
         p
     };
@@ -188,7 +193,7 @@ fn chosen(of: String, mut all: Vec<Tried>, yours: Option<&Tried>, open: Vec<Stri
 }
 
 /// What a position lacks that the best one has: rules that fail here and hold there, and line.
-fn lacks(t: &Tried, best: &Tried) -> Vec<String> {
+fn lacks(t: &Tried, best: &Tried, system: System) -> Vec<String> {
     let mut out = Vec::new();
     // the same rules in the same order, a seat after a seat
     for (j, there) in t.judged.iter().zip(&best.judged) {
@@ -200,7 +205,9 @@ fn lacks(t: &Tried, best: &Tried) -> Vec<String> {
     if let (Some(here), Some(there)) = (t.position.line_m, best.position.line_m)
         && here > there + 0.5
     {
-        let more = crate::desk::both(libm::round((here - there) / 0.3048) * 0.3048, Dim::Length);
+        let step = if system == System::Us { 0.3048 } else { 0.1 };
+        let more = libm::round((here - there) / step) * step;
+        let more = crate::desk::both(more, Dim::Length, system);
         out.push(format!("{more} more line"));
     }
     out

@@ -49,7 +49,7 @@ pub(super) fn suggest(
         others.extend(spot.map(|s| (o.name.clone(), s)));
     }
     let judged = |p: &OutdoorPlace, spot: yard::Spot, says: String| -> Result<Tried, String> {
-        let mut desk = Desk::default();
+        let mut desk = Desk::new(input.job.units);
         outdoors::one(input, rules, &mut desk, outdoor, unit, p, Some(&spot));
         let mut spots = others.clone();
         let line = lines_m(input, outdoor, spot.foot_m, p.base_m);
@@ -80,7 +80,7 @@ pub(super) fn suggest(
                 "{side} wall at {}{}, middle {} from the left end of that stretch seen from outside",
                 behind.map_or("the house", |z| z.name.as_str()),
                 door(input, behind.map(|z| z.name.as_str()), side),
-                crate::desk::both(at - from, units::Dim::Length),
+                crate::desk::both(at - from, units::Dim::Length, input.job.units),
             );
             let mut p = base.clone();
             p.distances = open_space(input, &spot, unit);
@@ -91,7 +91,7 @@ pub(super) fn suggest(
     let yours = yours
         .map(|(p, spot)| judged(p, spot, "as the job has it".to_owned()))
         .transpose()?;
-    Ok(chosen(name, tried, yours.as_ref(), open))
+    Ok(chosen((name, open), tried, yours.as_ref(), input.job.units))
 }
 
 /// A word where an outer door stands somewhere in the stretch: where, is not on the plan.

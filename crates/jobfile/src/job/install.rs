@@ -191,6 +191,8 @@ pub struct LinePiece {
     pub rise_m: Option<f64>,
     /// Bends.
     pub bends: u32,
+    /// Where it ends on the plan, m.
+    pub to_m: Option<[f64; 2]>,
 }
 
 /// A condensate drain.

@@ -36,6 +36,8 @@ pub struct Job {
     pub name: String,
     /// How far the job is.
     pub stage: Stage,
+    /// Units that findings and papers speak in.
+    pub units: units::System,
     /// Words for the people who open the job.
     pub notes: Vec<String>,
     /// Where it is: weather, elevation, typed design temperatures, snow.

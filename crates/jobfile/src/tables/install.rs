@@ -289,6 +289,11 @@ static LINE_PIECE: Table = Table {
             "Rise towards the head; below zero falls",
         ),
         usual("bends", Kind::Whole(0, 50), "0", "Bends of a right angle"),
+        may(
+            "to",
+            Kind::Point,
+            "Where it ends on the plan, east and north",
+        ),
     ],
 };
 
@@ -724,6 +729,7 @@ fn line(row: &Row) -> Line {
                 length_m: p.si_or_0("length"),
                 rise_m: p.si("rise"),
                 bends: count(p, "bends").unwrap_or(0),
+                to_m: p.cell("to").and_then(point),
             })
             .collect(),
         liquid_m: row.si("liquid"),

@@ -21,6 +21,12 @@ pub(super) static TABLE: Table = Table {
             "visit",
             "How far the job is",
         ),
+        usual(
+            "units",
+            Kind::Word(&["us", "si"]),
+            "us",
+            "Units that findings and papers speak in; values are typed in either",
+        ),
         may(
             "notes",
             Kind::Texts,
@@ -35,5 +41,9 @@ pub(super) fn read(row: &Row, job: &mut Job) {
         .text("stage")
         .and_then(|w| Stage::ALL.into_iter().find(|s| s.word() == w));
     job.stage = stage.unwrap_or_default();
+    job.units = match row.text("units") {
+        Some("si") => units::System::Si,
+        _ => units::System::Us,
+    };
     job.notes = row.texts("notes");
 }

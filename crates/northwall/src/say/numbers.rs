@@ -17,6 +17,11 @@ impl Say {
         }
     }
 
+    /// As the job asks; `--si` was written into it when it was read.
+    pub fn for_job(job: &jobfile::Job) -> Self {
+        Self { system: job.units }
+    }
+
     /// Value and unit.
     pub fn of(self, value: f64, dim: Dim) -> String {
         show(value, dim, self.system)

@@ -45,6 +45,10 @@ pub struct JudgedView {
     pub figures: Vec<String>,
     /// Key and place of the requirement's source.
     pub source: String,
+    /// How to mend it, where it fails.
+    pub mend: &'static str,
+    /// What would tell, where it cannot be told.
+    pub would_tell: &'static str,
 }
 
 /// What to bring.
@@ -141,6 +145,8 @@ impl From<&Judged> for JudgedView {
             },
             figures: j.figures.clone(),
             source: format!("{} {}", j.source.key, j.source.place),
+            mend: j.mend,
+            would_tell: j.would_tell,
         }
     }
 }

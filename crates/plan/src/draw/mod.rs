@@ -13,6 +13,7 @@ mod own_rooms;
 mod page;
 mod placed;
 mod profile;
+mod route;
 mod sheet;
 mod side;
 mod storeys;

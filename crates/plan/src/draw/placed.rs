@@ -6,6 +6,7 @@ use units::{Dim, System, show};
 
 use super::numbered::Numbered;
 use super::page::{cell, joined, page, path, safe, text};
+use super::route::{ice, route};
 use super::storeys::{View, ends, north, walls};
 use crate::Plan;
 
@@ -82,13 +83,14 @@ pub fn placed(plan: &Plan, job: &Job, system: System) -> Option<String> {
                 system,
             );
             for (name, spot) in &done.spots {
+                ice(&mut out, plan, name, spot, &view, &mut marks, system);
                 unit(&mut out, plan, name, spot, &view, &mut marks, system);
             }
         }
         for (h, p, at) in &heads {
             let on = done.spots.iter().find(|(name, _)| *name == h.on);
             if let Some((_, spot)) = on {
-                line(&mut out, *at, spot.foot_m, &view);
+                route(&mut out, job, &h.name, *at, spot.foot_m, &view);
             }
             head(&mut out, plan, h, p, *at, &view, &mut marks, system);
         }
@@ -124,7 +126,7 @@ pub fn placed(plan: &Plan, job: &Job, system: System) -> Option<String> {
         y + 20.0,
         "start",
         "small soft",
-        "Dotted: the way of the line, not its route. Circles: seats; bars: beds.",
+        "Copper line: the route, dotted where it is not on the plan. Circles: seats; bars: beds.",
     );
     let unplaced = job.equipment.heads.len()
         - job
@@ -285,14 +287,6 @@ fn unit(
     marks.at(out, off, "frost", format!("outdoor unit {name}, {base}"));
 }
 
-/// The way of the line along the axes of the plan.
-fn line(out: &mut String, at: [f64; 2], foot: [f64; 2], view: &View) {
-    let d = joined(&[view.at(foot), view.at([at[0], foot[1]]), view.at(at)]);
-    out.push_str(&format!(
-        "<path class=\"copper\" stroke-width=\"1.6\" stroke-dasharray=\"1.5 4\" stroke-linecap=\"round\" d=\"{d}\"/>\n"
-    ));
-}
-
 /// Landmarks and listeners near the house.
 fn around(
     out: &mut String,
@@ -346,7 +340,7 @@ fn around(
 }
 
 /// A reckoned length: no finer than an inch or a decimetre.
-fn inches(m: f64, system: System) -> String {
+pub(super) fn inches(m: f64, system: System) -> String {
     let step = if system == System::Us { 0.0254 } else { 0.1 };
     show(libm::round(m / step) * step, Dim::Length, system)
 }

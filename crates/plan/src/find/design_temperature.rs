@@ -16,11 +16,11 @@ use crate::{DesignFrom, Site};
 /// Header and hours further apart than this are said, K (3 F).
 const APART_K: f64 = 5.0 / 3.0;
 
-fn f(c: f64) -> String {
-    show(c, Dim::Temperature, System::Us)
+fn f(system: System, c: f64) -> String {
+    show(c, Dim::Temperature, system)
 }
 
-pub(super) fn check(site: &Site, out: &mut Vec<Finding>) {
+pub(super) fn check(site: &Site, system: System, out: &mut Vec<Finding>) {
     let heating = &site.heating;
     let source = Source::new("common-practice", "trade card F5");
     if heating.from == DesignFrom::Hours {
@@ -30,7 +30,7 @@ pub(super) fn check(site: &Site, out: &mut Vec<Finding>) {
             place: "place.heating_design".to_owned(),
             says: "The heating design temperature is only a percentile of a typical year."
                 .to_owned(),
-            found: f(heating.used_c),
+            found: f(system, heating.used_c),
             required: "a value from the code or a table, with its source".to_owned(),
             mend: "Type heating_design and heating_design_source under [place].".to_owned(),
             would_tell: "The building office, or the code's own table, would tell.".to_owned(),
@@ -47,9 +47,19 @@ pub(super) fn check(site: &Site, out: &mut Vec<Finding>) {
             level: Level::Note,
             place: "place.weather".to_owned(),
             says: "Header and hours of the weather file disagree on the coldest nights.".to_owned(),
-            found: format!("{} by the header, {} by the hours", f(header), f(hours)),
-            required: "within 3 F of each other".to_owned(),
-            mend: format!("Nothing to mend: the plan uses {}.", f(heating.used_c)),
+            found: format!(
+                "{} by the header, {} by the hours",
+                f(system, header),
+                f(system, hours)
+            ),
+            required: format!(
+                "within {} of each other",
+                show(APART_K, Dim::TemperatureDifference, system)
+            ),
+            mend: format!(
+                "Nothing to mend: the plan uses {}.",
+                f(system, heating.used_c)
+            ),
             would_tell: String::new(),
             figures: vec![
                 "site.design.heating.header".to_owned(),

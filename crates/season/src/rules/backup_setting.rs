@@ -10,9 +10,8 @@
 //! **Source** Trade card F10 (3 to 5 K lower, public guide).
 
 use reckon::{Finding, Level};
-use units::{Dim, System, show};
 
-use super::{Say, trade};
+use super::{Say, steps, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
@@ -28,7 +27,11 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
         if !shares || heater.set_below_k >= TOO_NEAR_K {
             continue;
         }
-        let below = show(heater.set_below_k, Dim::TemperatureDifference, System::Us);
+        let below = steps(input, heater.set_below_k);
+        let lower = match input.job.units {
+            units::System::Us => "5 to 9 F",
+            units::System::Si => "3 to 5 K",
+        };
         let existing = input
             .job
             .existing
@@ -49,8 +52,8 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             },
             says: format!("With {words} set as high as the heads, the heads idle"),
             found: format!("{below} under the rooms' setting"),
-            required: "5 to 9 F under".to_owned(),
-            mend: format!("Set the thermostat of {words} 5 to 9 F lower."),
+            required: format!("{lower} under"),
+            mend: format!("Set the thermostat of {words} {lower} lower."),
             would_tell: String::new(),
             figures: vec![keys::of_heater(&year.choice, &heater.name, "heat")],
             source: trade("trade card F10: backup thermostats 3 to 5 K lower"),

@@ -53,10 +53,10 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             },
             found: format!(
                 "stops below {}; {} hours of the year are colder",
-                f(limit_c),
+                f(input, limit_c),
                 hours
             ),
-            required: format!("works at {}", f(wanted_c)),
+            required: format!("works at {}", f(input, wanted_c)),
             mend: "Choose a unit that works colder, or a backup for the whole load.".to_owned(),
             would_tell: String::new(),
             figures: vec![keys::of_unit(&year.choice, &unit.name, "hours-cut-out")],

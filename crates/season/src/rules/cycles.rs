@@ -23,7 +23,7 @@ use crate::year::Year;
 /// Share of heat given while cycling that is too much.
 const TOO_MUCH: f64 = 0.10;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     for unit in &year.units {
         if unit.heat_j <= 0.0 {
             continue;
@@ -34,8 +34,8 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
         }
         let hours = unit.hours_in(Regime::Cycling);
         let above = match unit.cycles_above {
-            Crossing::At(c) => format!(" whenever it is warmer than about {}", f(c)),
-            Crossing::ColderThan(c) => format!(" at all temperatures down to {}", f(c)),
+            Crossing::At(c) => format!(" whenever it is warmer than about {}", f(input, c)),
+            Crossing::ColderThan(c) => format!(" at all temperatures down to {}", f(input, c)),
             Crossing::WarmerThan(_) | Crossing::None => String::new(),
         };
         Say {

@@ -10,13 +10,13 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_room, trade};
+use super::{Say, f, place_of_room, steps, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::run::TOO_COLD_C;
 use crate::year::Year;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     for room in &year.rooms {
         let floats = room.heated && room.heads == 0 && room.heaters == 0;
         // Colder ones have a louder finding.
@@ -33,9 +33,10 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                 room.name
             ),
             found: format!(
-                "{} at least, {} hours more than 2 K (3.6 F) under its setting",
-                f(room.least_c),
-                room.short_2k_h
+                "{} at least, {} hours more than {} under its setting",
+                f(input, room.least_c),
+                room.short_2k_h,
+                steps(input, 2.0)
             ),
             required: "told to the owner".to_owned(),
             mend: "Keep its door open, or give it a heater.".to_owned(),

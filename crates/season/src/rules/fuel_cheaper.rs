@@ -22,7 +22,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             let says = match above {
                 Crossing::At(c) => format!(
                     "Below about {} heat by {} costs less than by {unit}",
-                    f(*c),
+                    f(input, *c),
                     switch.words
                 ),
                 Crossing::WarmerThan(_) => format!(

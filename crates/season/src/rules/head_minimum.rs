@@ -10,12 +10,12 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, place_of_room, trade};
+use super::{Say, heat, place_of_room, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     let Some(design) = &year.design else { return };
     for unit in &year.units {
         for head in &unit.heads {
@@ -42,7 +42,11 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                     "{}: the head gives more at its least than the room ever asks",
                     room.name
                 ),
-                found: format!("{} at least, {} asked", btu(head.min_w), btu(need)),
+                found: format!(
+                    "{} at least, {} asked",
+                    heat(input, head.min_w),
+                    heat(input, need)
+                ),
                 required: "a least output below the load of the room at design".to_owned(),
                 mend: format!(
                     "A smaller head in {}, or an open door or panel heater instead.",

@@ -84,18 +84,23 @@ impl Say {
 }
 
 /// A temperature in words.
-fn f(c: f64) -> String {
-    show(c, Dim::Temperature, System::Us)
+fn f(input: &Input<'_>, c: f64) -> String {
+    show(c, Dim::Temperature, input.job.units)
+}
+
+/// A difference of temperatures in words.
+fn steps(input: &Input<'_>, k: f64) -> String {
+    show(k, Dim::TemperatureDifference, input.job.units)
 }
 
 /// Heat in words.
-fn btu(w: f64) -> String {
-    show(w, Dim::Power, System::Us)
+fn heat(input: &Input<'_>, w: f64) -> String {
+    show(w, Dim::Power, input.job.units)
 }
 
 /// A share in words.
 fn percent(share: f64) -> String {
-    show(share, Dim::Share, System::Us)
+    show(share, Dim::Share, System::default())
 }
 
 fn trade(place: &'static str) -> Source {

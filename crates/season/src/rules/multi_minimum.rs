@@ -10,12 +10,12 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, place_of_unit, trade};
+use super::{Say, heat, place_of_unit, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     let Some(design) = &year.design else { return };
     for unit in year.units.iter().filter(|u| u.heads.len() > 1) {
         let smallest = unit
@@ -42,8 +42,8 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             ),
             found: format!(
                 "{} least with one head calling; {room} asks {} on the design night",
-                btu(least),
-                btu(need)
+                heat(input, least),
+                heat(input, need)
             ),
             required: "a least output below the load of its smallest room".to_owned(),
             mend: format!("Put {room} on a unit of its own, or choose a smaller outdoor unit."),

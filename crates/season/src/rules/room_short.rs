@@ -10,7 +10,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_room, trade};
+use super::{Say, f, place_of_room, steps, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
@@ -18,7 +18,7 @@ use crate::year::Year;
 /// Hours a year that are let pass: set-back mornings and the coldest night.
 const MOST_HOURS: u32 = 50;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     for room in &year.rooms {
         if room.heads == 0 || room.short_2k_h <= MOST_HOURS {
             continue;
@@ -29,9 +29,10 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             place: place_of_room(&room.name),
             says: format!("{} stays under its setting in spite of its head", room.name),
             found: format!(
-                "{} hours more than 2 K (3.6 F) under; down to {}",
+                "{} hours more than {} under; down to {}",
                 room.short_2k_h,
-                f(room.least_c)
+                steps(input, 2.0),
+                f(input, room.least_c)
             ),
             required: format!("{MOST_HOURS} hours a year or less"),
             mend: "A larger head or outdoor unit, less set-back, or the backup set higher."

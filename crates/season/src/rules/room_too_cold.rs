@@ -14,7 +14,7 @@
 use house::describe::Use;
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, place_of_room, trade};
+use super::{Say, f, heat, place_of_room, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::run::TOO_COLD_C;
@@ -23,7 +23,7 @@ use crate::year::{RoomYear, Year};
 /// Room hours under 62 F in the whole year that make a room without any heater too cold.
 const MANY_HOURS: u32 = 24;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     for room in year.rooms.iter().filter(|r| r.heated && !r.own_heater) {
         let Some(alone_c) = room.heads_alone_c else {
             continue;
@@ -49,9 +49,12 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             level,
             place: place_of_room(&room.name),
             says: says(room),
-            found: found(room, alone_c),
-            required: "62 F or more in a room people live or sleep in".to_owned(),
-            mend: mend(room, year),
+            found: found(input, room, alone_c),
+            required: format!(
+                "{} or more in a room people live or sleep in",
+                f(input, TOO_COLD_C)
+            ),
+            mend: mend(input, room, year),
             would_tell: String::new(),
             figures: vec![
                 keys::of_room(&year.choice, &room.name, "heads-alone"),
@@ -76,25 +79,29 @@ fn says(room: &RoomYear) -> String {
     }
 }
 
-fn found(room: &RoomYear, alone_c: f64) -> String {
+fn found(input: &Input<'_>, room: &RoomYear, alone_c: f64) -> String {
     let mut text = format!(
         "{} in the three coldest days by the heads alone",
-        f(alone_c)
+        f(input, alone_c)
     );
     if room.heaters == 0 {
-        text = format!("{text}; {} hours of the year under 62 F", room.under_62f_h);
+        text = format!(
+            "{text}; {} hours of the year under {}",
+            room.under_62f_h,
+            f(input, TOO_COLD_C)
+        );
     }
     text
 }
 
-fn mend(room: &RoomYear, year: &Year) -> String {
+fn mend(input: &Input<'_>, room: &RoomYear, year: &Year) -> String {
     let design = year.design.as_ref().map(|d| d.outdoor_c);
     let need = room
         .need
         .zip(design)
         .map(|(line, c)| line.at(c))
         .filter(|w| *w > 0.0);
-    let size = need.map_or(String::new(), |w| format!(" of about {}", btu(w)));
+    let size = need.map_or(String::new(), |w| format!(" of about {}", heat(input, w)));
     let thermostat = if room.heaters > 0 {
         ", or a boiler zone with its own thermostat there"
     } else {

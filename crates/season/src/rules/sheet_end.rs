@@ -44,11 +44,11 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             ),
             found: format!(
                 "coldest test point {}; {hours} hours of the year are colder, counted as no heat",
-                f(coldest_c)
+                f(input, coldest_c)
             ),
-            required: format!("a test point at {} or colder", f(wanted)),
+            required: format!("a test point at {} or colder", f(input, wanted)),
             mend: "Ask the supplier for the extended performance table of the unit.".to_owned(),
-            would_tell: format!("A heating test point at {} would tell.", f(wanted)),
+            would_tell: format!("A heating test point at {} would tell.", f(input, wanted)),
             figures: vec![keys::of_unit(&year.choice, &unit.name, "hours-cannot-tell")],
             source: trade("trade card F7"),
         }

@@ -10,7 +10,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, place_of_unit, trade};
+use super::{Say, f, heat, place_of_unit, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
@@ -18,7 +18,7 @@ use crate::year::Year;
 /// Differences of less than this share are within what a load is known to.
 const SLACK: f64 = 0.02;
 
-pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
+pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
     let Some(design) = &year.design else { return };
     for unit in &year.units {
         let (Some(gives), Some(need)) = (unit.at_design, unit.need_at_design_w) else {
@@ -46,12 +46,19 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             },
             found: format!(
                 "gives {} at {}, asked {}",
-                btu(gives.max_w),
-                f(design.outdoor_c),
-                btu(need)
+                heat(input, gives.max_w),
+                f(input, design.outdoor_c),
+                heat(input, need)
             ),
-            required: format!("{} or a backup of {}", btu(need), btu(short)),
-            mend: format!("A larger unit, or a heater of {} in its rooms.", btu(short)),
+            required: format!(
+                "{} or a backup of {}",
+                heat(input, need),
+                heat(input, short)
+            ),
+            mend: format!(
+                "A larger unit, or a heater of {} in its rooms.",
+                heat(input, short)
+            ),
             would_tell: String::new(),
             figures: ["short-at-design", "balance"]
                 .into_iter()

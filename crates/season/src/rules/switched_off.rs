@@ -32,7 +32,10 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
         rule: "switched-off-in-cold",
         level: Level::Note,
         place: "habits.off_below".to_owned(),
-        says: format!("The owner switches the heat pump off below {}", f(below_c)),
+        says: format!(
+            "The owner switches the heat pump off below {}",
+            f(input, below_c)
+        ),
         found: format!("{hours} hours of the year without it"),
         required: "on all winter, if it carries the house".to_owned(),
         mend: "Show the owner at which temperature the backup is needed and at which cheaper."
