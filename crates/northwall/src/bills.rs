@@ -16,6 +16,7 @@ use crate::files::{self, Loaded};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::Say;
+pub use gather::fault;
 use gather::{Gathered, gather};
 
 pub use second::answer as review;

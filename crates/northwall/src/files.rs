@@ -33,7 +33,9 @@ pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
     if usual.si {
         job.units = units::System::Si;
     }
-    let (weather, notes) = weather(&job, path, usual)?;
+    let (weather, mut notes) = weather(&job, path, usual)?;
+    let zone_s = (weather.station.utc_offset_h * 3600.0) as i64;
+    notes.extend(crate::demand::fill(&mut job, path, zone_s)?);
     let wants =
         usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());
     let catalogue = if wants {

@@ -12,6 +12,7 @@ mod bills;
 mod check;
 mod choose;
 mod day;
+mod demand;
 mod draw;
 mod files;
 mod house_of;

@@ -26,7 +26,7 @@ mod usable;
 pub use band::{Band, difference, product, quotient, sum};
 pub use bills::{Bills, Note, Period};
 pub use days::{Days, YearOfDays};
-pub use espi::{EspiMeter, read_espi};
+pub use espi::{Demand, EspiMeter, read_espi};
 pub use figures::{write_loss, write_review};
 pub use fit::{
     Candidate, Fit, Kind, Observation, RATE, TYPICAL_SHARE, candidates, fit, observations,

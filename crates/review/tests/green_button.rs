@@ -118,3 +118,43 @@ fn several_usage_points_come_apart() {
     let days: Vec<i32> = all.iter().map(|m| m.bills.days()).collect();
     assert_eq!(days, [75, 366]);
 }
+
+/// Quarters of an hour for `days`, 0.2 kWh each but for one of 2.35 kWh: its mean is 9.4 kW.
+fn quarters(days: i64, long_s: i64) -> String {
+    let start = 1_735_711_200; // 2025-01-01 in Chicago
+    let readings: String = (0..days * 86_400 / long_s)
+        .map(|i| {
+            format!(
+                "<IntervalReading><timePeriod><duration>{long_s}</duration><start>{}</start></timePeriod><value>{}</value></IntervalReading>",
+                start + i * long_s,
+                if i == 3000 { 2350 } else { 200 }
+            )
+        })
+        .collect();
+    format!(
+        "<feed xmlns=\"http://www.w3.org/2005/Atom\">\
+         <entry><link rel=\"self\" href=\"u\"/><link rel=\"related\" href=\"u/m\"/>\
+         <content><UsagePoint><ServiceCategory><kind>0</kind></ServiceCategory></UsagePoint></content></entry>\
+         <entry><link rel=\"self\" href=\"m\"/><link rel=\"up\" href=\"u/m\"/><link rel=\"related\" href=\"t\"/>\
+         <link rel=\"related\" href=\"b\"/><content><MeterReading/></content></entry>\
+         <entry><link rel=\"self\" href=\"t\"/><content><ReadingType><uom>72</uom></ReadingType></content></entry>\
+         <entry><link rel=\"up\" href=\"b\"/><content><IntervalBlock>{readings}</IntervalBlock></content></entry></feed>"
+    )
+}
+
+#[test]
+fn the_highest_quarter_of_an_hour() {
+    let meters = read_espi(quarters(366, 900).as_bytes(), Some(-21_600)).expect("reads");
+    let d = meters[0].demand.expect("intervals");
+    assert!((d.peak_w - 9400.0).abs() < 1e-9, "{d:?}");
+    assert_eq!((d.interval_s, d.days, d.estimates), (900, 366, false));
+    assert_eq!(d.at_s, 1_735_711_200 + 3000 * 900);
+    // the same energy by the hour: the peak is hidden, and the interval says so
+    let meters = read_espi(quarters(130, 3600).as_bytes(), Some(-21_600)).expect("reads");
+    let d = meters[0].demand.expect("intervals");
+    assert_eq!((d.interval_s, d.days), (3600, 130));
+    // days and bills tell no demand
+    for meter in read_espi(quarters(4000, 86_400).as_bytes(), Some(-21_600)).expect("reads") {
+        assert_eq!(meter.demand, None);
+    }
+}

@@ -281,6 +281,8 @@ pub struct Panel {
     pub interval_s: Option<f64>,
     /// Days of readings.
     pub days: Option<f64>,
+    /// File of readings beside the job, in place of the three.
+    pub readings: Option<String>,
     /// Solar or storage behind the meter.
     pub solar: Option<bool>,
     /// Breaker spaces free.

@@ -503,6 +503,11 @@ pub(super) static PANEL: Table = Table {
             "Interval of the readings",
         ),
         may("days", Kind::Whole(1, 4000), "Days of readings"),
+        may(
+            "readings",
+            Kind::Text,
+            "Green Button file of the meter beside the job, in place of peak, interval and days",
+        ),
         may("solar", Kind::YesNo, "Solar or storage behind the meter"),
         may("free_spaces", Kind::Whole(0, 84), "Breaker spaces free"),
     ],
@@ -797,6 +802,7 @@ fn panel(row: &Row) -> Panel {
         peak_w: row.si("peak"),
         interval_s: row.si("interval"),
         days: row.whole("days").map(|d| d as f64),
+        readings: word(row, "readings"),
         solar: yes(row, "solar"),
         free_spaces: count(row, "free_spaces"),
     }

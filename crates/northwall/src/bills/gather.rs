@@ -133,7 +133,8 @@ fn named(text: &str) -> Result<(BillFile, PathBuf), Refusal> {
     Ok((bill, PathBuf::from(file)))
 }
 
-fn fault(path: &Path, bytes: &[u8], why: Refused) -> Refusal {
+/// A refused file with its line.
+pub fn fault(path: &Path, bytes: &[u8], why: Refused) -> Refusal {
     let text = why.line.map_or(String::new(), |line| {
         let all = String::from_utf8_lossy(bytes);
         let at = line.checked_sub(1).and_then(|i| all.lines().nth(i));

@@ -3,6 +3,7 @@
 use jobfile::Carrier;
 
 use super::codes::{Flow, carrier, flow, is_delta, is_estimate, one_j, ten_to};
+use super::demand::{Demand, demand};
 use super::feed::{Entry, Holds, Reading, entries};
 use super::spans::{DAY_S, LONG_S, Span, doubles, long_ones, whole_days};
 use crate::runs::months;
@@ -23,6 +24,8 @@ pub struct EspiMeter {
     pub readings: usize,
     /// Energy sent back, J; 0 where nothing was.
     pub back_j: f64,
+    /// Highest demand, where the readings are intervals of electricity.
+    pub demand: Option<Demand>,
 }
 
 /// Reads a Green Button feed. `zone_s` is the house's standard time, seconds east of Greenwich;
@@ -197,6 +200,9 @@ impl Part {
         }
         let zone_s = self.zone(zone, house, &spans, &mut notes);
         doubles(&mut spans, zone_s, &mut notes)?;
+        let demand = (self.carrier == Carrier::Electricity)
+            .then(|| demand(&spans, zone_s))
+            .flatten();
         if self.flow == Flow::Net {
             notes.push(Note::new(
                 Some(self.line),
@@ -241,6 +247,7 @@ impl Part {
             sum,
             readings: count,
             back_j,
+            demand,
         })
     }
 

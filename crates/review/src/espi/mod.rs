@@ -4,9 +4,11 @@
 //! instruction, deep nesting and floods of entries are refused before anything is made of them.
 
 mod codes;
+mod demand;
 mod feed;
 mod lines;
 mod meters;
 mod spans;
 
+pub use demand::Demand;
 pub use meters::{EspiMeter, read_espi};
