@@ -2,6 +2,8 @@
 
 mod support;
 
+use std::fmt::Write as _;
+
 use support::{project, run};
 
 const TYPED: &str = "peak = \"7.4 kW\"\ninterval = \"1 h\"\ndays = 365\n";
@@ -10,7 +12,8 @@ const TYPED: &str = "peak = \"7.4 kW\"\ninterval = \"1 h\"\ndays = 365\n";
 fn feed(days: i64, flow: &str) -> String {
     let mut readings = String::new();
     for i in 0..days * 96 {
-        readings += &format!(
+        let _ = write!(
+            readings,
             "<IntervalReading><timePeriod><duration>900</duration><start>{}</start></timePeriod><value>{}</value></IntervalReading>",
             1_735_711_200 + i * 900,
             if i == 3000 { 1500 } else { 200 }

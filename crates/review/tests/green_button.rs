@@ -1,6 +1,8 @@
 //! Green Button feeds beside `greenbutton-objects` 2024.7.11, and what is made of them.
 //! Feeds and values are made by `checks/review_green_button.py`; nobody's meter is in them.
 
+use std::fmt::Write as _;
+
 use std::path::Path;
 
 use jobfile::Carrier;
@@ -124,7 +126,8 @@ fn quarters(days: i64, long_s: i64) -> String {
     let start = 1_735_711_200; // 2025-01-01 in Chicago
     let mut readings = String::new();
     for i in 0..days * 86_400 / long_s {
-        readings += &format!(
+        let _ = write!(
+            readings,
             "<IntervalReading><timePeriod><duration>{long_s}</duration><start>{}</start></timePeriod><value>{}</value></IntervalReading>",
             start + i * long_s,
             if i == 3000 { 2350 } else { 200 }
