@@ -149,6 +149,7 @@ fn from_flags(new: &New, usual: &Usual) -> Result<Answers, Refusal> {
     if let Some(weather) = &usual.weather {
         a.weather = weather.display().to_string();
     }
+    station(&mut a)?;
     if let Some(n) = new.storeys {
         if !(1..=3).contains(&n) {
             return Err(
@@ -199,6 +200,24 @@ fn from_flags(new: &New, usual: &Usual) -> Result<Answers, Refusal> {
     Ok(a)
 }
 
+/// The whole name of a station that ships; another weather must be a file.
+fn station(a: &mut Answers) -> Result<(), Refusal> {
+    if let Some(shipped) = plan::shipped::named(&a.weather) {
+        shipped.name.clone_into(&mut a.weather);
+    } else if !std::path::Path::new(&a.weather).is_file() {
+        let ships: Vec<&str> = plan::shipped::STATIONS.iter().map(|s| s.name).collect();
+        return Err(Fault::flag("--weather", "there is no such weather file")
+            .got(a.weather.clone())
+            .allowed(format!(
+                "an EPW or TMY3 csv file, or one that ships: {}",
+                ships.join(", ")
+            ))
+            .mend("name a file that is there, or a station that ships")
+            .into());
+    }
+    Ok(())
+}
+
 /// Asks the few questions that a first job needs; an empty answer takes what stands in brackets.
 fn ask(a: &mut Answers) -> Result<(), Refusal> {
     let say = |m: f64| units::show(m, Dim::Length, units::System::Us);
@@ -208,6 +227,7 @@ fn ask(a: &mut Answers) -> Result<(), Refusal> {
         &format!("Weather: a file, or one of {}", stations.join(", ")),
         &a.weather,
     )?;
+    station(a)?;
     a.width_m = length("width", &one("House, east to west", &say(a.width_m))?)?;
     a.depth_m = length("depth", &one("House, north to south", &say(a.depth_m))?)?;
     let words: Vec<String> = Built::ALL

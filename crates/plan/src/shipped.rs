@@ -36,7 +36,39 @@ pub const STATIONS: [Shipped; 6] = [
     },
 ];
 
-/// The bytes of a station that ships, by its name.
+/// A station that ships, by its name or by the beginning of it where only one begins so: `chicago`.
+pub fn named(name: &str) -> Option<&'static Shipped> {
+    let asked = name.trim().to_lowercase();
+    let begins = |s: &&Shipped| asked.len() >= 3 && s.name.starts_with(&asked);
+    let mut like = STATIONS.iter().filter(begins);
+    match (
+        STATIONS.iter().find(|s| s.name == asked),
+        like.next(),
+        like.next(),
+    ) {
+        (Some(exact), ..) => Some(exact),
+        (None, Some(one), None) => Some(one),
+        _ => None,
+    }
+}
+
+/// The bytes of a station that ships, named as [`named`] takes it.
 pub fn weather(name: &str) -> Option<&'static [u8]> {
-    STATIONS.iter().find(|s| s.name == name).map(|s| s.bytes)
+    named(name).map(|s| s.bytes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::named;
+
+    #[test]
+    fn the_beginning_of_a_name_will_do() {
+        let name = |text: &str| named(text).map(|s| s.name);
+        assert_eq!(name("chicago-725300"), Some("chicago-725300"));
+        assert_eq!(name("Chicago"), Some("chicago-725300"));
+        assert_eq!(name(" port "), Some("port-angeles-727885"));
+        for none in ["", "ch", "chicago-7253001", "oslo", "chicago.epw"] {
+            assert_eq!(name(none), None, "{none}");
+        }
+    }
 }

@@ -190,7 +190,7 @@ impl<'a> Staged<'a> {
                 return Stage::Waiting(vec![Wait::new(
                     "the heads and outdoor units",
                     "head",
-                    "Choose units from the catalogue: an [[outdoor]] and a [[head]] for each.",
+                    "Choose units from the catalogue (`northwall choose` tries them all): an [[outdoor]] and a [[head]] for each.",
                 )]);
             }
         };
