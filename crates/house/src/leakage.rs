@@ -25,10 +25,8 @@ pub struct Leakage {
     power: Vec<f64>,
     /// Share of stack air per zone.
     stack_share: Vec<f64>,
-    /// Share of wind air per zone.
+    /// Share of wind air per zone; with it a zone's air counts in the air that makes the stack.
     wind_share: Vec<f64>,
-    /// Zones whose air makes the stack, with their weights.
-    heated: Vec<(usize, f64)>,
 }
 
 /// Height of a usual storey, m: leaks over this height count as one.
@@ -104,12 +102,6 @@ impl Leakage {
                 .collect(),
             stack_share,
             wind_share: zones.iter().map(|z| z.leak_share).collect(),
-            heated: zones
-                .iter()
-                .enumerate()
-                .filter(|(_, z)| z.leak_share > 0.0)
-                .map(|(i, z)| (i, z.leak_share))
-                .collect(),
         }
     }
 
@@ -142,35 +134,35 @@ impl Leakage {
         self.power[i] + (x - i as f64) * (self.power[i + 1] - self.power[i])
     }
 
-    /// Stack and wind air of the whole house, W/K.
+    /// Wind air of the whole house, W/K.
     #[inline(always)]
-    pub fn parts_w_per_k(&self, dt_k: f64, wind_m_per_s: f64) -> (f64, f64) {
-        (
-            self.c_w_per_k * self.stack * self.power(dt_k.abs().sqrt()),
-            self.c_w_per_k * self.wind * self.power(wind_m_per_s),
-        )
+    pub fn wind_w_per_k(&self, wind_m_per_s: f64) -> f64 {
+        self.c_w_per_k * self.wind * self.power(wind_m_per_s)
     }
 
     /// Outdoor air entering each zone, W/K.
     pub fn flow_w_per_k(&self, air_c: &[f64], outdoor_c: f64, wind_m_per_s: f64, into: &mut [f64]) {
-        let (stack, wind) = self.whole_w_per_k(air_c, outdoor_c, wind_m_per_s);
+        let of_wind = self.wind_w_per_k(wind_m_per_s);
+        let inside: f64 = self.wind_share.iter().zip(air_c).map(|(w, t)| w * t).sum();
+        let (stack, wind) = self.whole_w_per_k(inside - outdoor_c, of_wind);
         for ((q, ss), ws) in into.iter_mut().zip(&self.stack_share).zip(&self.wind_share) {
             *q = stack * ss + wind * ws;
         }
     }
 
-    /// Outdoor air entering the whole house, W/K: what comes in by stack and what by wind, their
-    /// sum being that of both together.
+    /// Outdoor air entering the whole house, W/K, with the rooms `warmer_k` than outdoors and so
+    /// much wind air: what comes in by stack and what by wind, their sum being that of both
+    /// together.
     #[inline(always)]
-    pub fn whole_w_per_k(&self, air_c: &[f64], outdoor_c: f64, wind_m_per_s: f64) -> (f64, f64) {
+    pub fn whole_w_per_k(&self, warmer_k: f64, of_wind_w_per_k: f64) -> (f64, f64) {
         if self.c_w_per_k <= 0.0 {
             return (0.0, 0.0);
         }
-        let inside: f64 = self.heated.iter().map(|(z, w)| w * air_c[*z]).sum();
-        let (stack, wind) = self.parts_w_per_k(inside - outdoor_c, wind_m_per_s);
+        let wind = of_wind_w_per_k;
+        let stack = self.c_w_per_k * self.stack * self.power(warmer_k.abs().sqrt());
         let all = (stack * stack + wind * wind).sqrt();
-        let both = (stack + wind).max(1e-12);
-        (all * stack / both, all * wind / both)
+        let share = all / (stack + wind).max(1e-12);
+        (share * stack, share * wind)
     }
 
     /// What stands in the matrix at first: a usual winter hour (20 K, 3 m/s).

@@ -1,11 +1,11 @@
 //! What the house is given before the year: gains by hour of the day, the ground by month.
 
-use super::quad::{Quad, quads};
+use super::eight::{Oct, octs};
 use crate::drive::Drive;
 use crate::model::{Behind, Model};
 
 /// Gains of every zone for each hour of the day, W: to the air, or to the faces.
-pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<Quad>> {
+pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<Oct>> {
     let share = |r: f64| if radiant { r } else { 1.0 - r };
     (0..24)
         .map(|h| {
@@ -19,7 +19,7 @@ pub(super) fn gains_by_hour(model: &Model, radiant: bool) -> Vec<Vec<Quad>> {
                         .sum()
                 })
                 .collect();
-            quads(&by_zone, 0.0)
+            octs(&by_zone, 0.0)
         })
         .collect()
 }

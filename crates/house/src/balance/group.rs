@@ -1,6 +1,6 @@
 //! Surfaces that are alike, and faces in the order of their zones.
 
-use super::quad::SIDE;
+use super::eight::SIDE;
 use super::spread::Made;
 use crate::assembly::{AssemblyError, Flow, Slab, resolved};
 use crate::drive::Drive;
@@ -51,7 +51,7 @@ pub(super) fn alike(model: &Model, drive: &Drive) -> Vec<Vec<usize>> {
 }
 
 /// Sorts faces by zone, keeping their order otherwise, and fills every zone up to a multiple of
-/// four; tells where each went.
+/// eight; tells where each went.
 pub(super) fn sort_by_zone(made: &mut Vec<Made>, zones: usize) -> Vec<usize> {
     let before = std::mem::take(made);
     let mut place = vec![0; before.len()];

@@ -10,9 +10,11 @@
 //! One step: [`Balance::step`] solves, [`Balance::accept`] moves on. Between the two the caller
 //! may change the supply and solve again.
 
+mod arithmetic;
 mod bank;
 mod doors;
-mod four;
+mod eight;
+mod faces;
 mod given;
 mod group;
 mod layout;
@@ -20,7 +22,6 @@ mod network;
 mod openings;
 mod outside;
 mod pace;
-mod quad;
 mod solve;
 mod spread;
 mod sums;
@@ -44,9 +45,11 @@ use crate::drive::Drive;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::Model;
+use eight::{Oct, SIDE, octs};
 use given::{gains_by_hour, ground_temperatures};
+use network::Response;
+use openings::PassageOct;
 use outside::Outside;
-use quad::{Quad, SIDE, Table, quads};
 use thermostats::Thermostats;
 use tune::Met;
 use work::Work;
@@ -70,22 +73,23 @@ pub struct Balance<'a> {
     outside: Outside,
     leakage: Leakage,
     passages: Vec<Passage>,
+    passage_octs: Vec<PassageOct>,
     /// Response matrices, one per state of the fans, and which belongs to each hour of the day.
-    responses: Vec<Table>,
+    responses: Vec<Response>,
     of_hour: [usize; 24],
     /// Outdoor air in the matrix of each response, W/K per zone.
-    outdoor: Vec<Vec<Quad>>,
+    outdoor: Vec<Vec<Oct>>,
     /// The part of it that fans and fixed changes make.
-    steady_air: Vec<Vec<Quad>>,
+    steady_air: Vec<Vec<Oct>>,
     met: Met,
     /// Goes up with every inversion, so that what is kept from one is not used with another.
     version: usize,
     /// Gains of every zone for each hour of the day, to the air and to the faces, W.
-    gains_air: Vec<Vec<Quad>>,
-    gains_radiant: Vec<Vec<Quad>>,
+    gains_air: Vec<Vec<Oct>>,
+    gains_radiant: Vec<Vec<Oct>>,
     thermostats: Thermostats,
     /// Zone air at the end of the last accepted hour, C.
-    air_then: Vec<Quad>,
+    air_then: Vec<Oct>,
     work: Work,
     /// Sums over the accepted hours since [`Balance::begin_sums`].
     pub sums: Sums,
@@ -125,14 +129,14 @@ impl<'a> Balance<'a> {
             zones.leak_nominal[i] = nominal;
             (zones.stack_share[i], zones.wind_share[i]) = leakage.shares(z);
         }
-        let mut steady_air: Vec<Vec<Quad>> = Vec::new();
+        let mut steady_air: Vec<Vec<Oct>> = Vec::new();
         let mut of_hour = [0; 24];
         for (hour, slot) in of_hour.iter_mut().enumerate() {
             let mut air_w_per_k = network.fixed_air.clone();
             for v in model.vents.iter().filter(|v| v.on[hour] && v.zone < n) {
                 air_w_per_k[v.zone] += v.flow_m3_per_s * (1.0 - v.recovery) * air;
             }
-            let air_w_per_k = quads(&air_w_per_k, 0.0);
+            let air_w_per_k = octs(&air_w_per_k, 0.0);
             *slot = steady_air
                 .iter()
                 .position(|o| *o == air_w_per_k)
@@ -145,6 +149,7 @@ impl<'a> Balance<'a> {
         let mut balance = Self {
             outside: Outside::new(&network, drive, &ground_temperatures(model, drive)),
             leakage,
+            passage_octs: openings::lay_out(&passages),
             passages,
             responses: Vec::new(),
             of_hour,
@@ -155,7 +160,7 @@ impl<'a> Balance<'a> {
             gains_air: gains_by_hour(model, false),
             gains_radiant: gains_by_hour(model, true),
             thermostats: Thermostats::new(n),
-            air_then: vec![[START_C; SIDE]; network.zone_quads()],
+            air_then: vec![[START_C; SIDE]; network.zone_octs()],
             work,
             sums: Sums::new(n),
             processor: pulp::Arch::new(),

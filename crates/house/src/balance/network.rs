@@ -6,9 +6,9 @@
 use nalgebra::DMatrix;
 
 use super::bank::Bank;
-use super::four::Faces;
+use super::eight::Table;
+use super::faces::Faces;
 use super::group::{alike, slabs_of, sort_by_zone};
-use super::quad::{SIDE, Table};
 use super::spread::{Made, Shares, star};
 use super::walls::{Mates, Outer, OuterWall, Partition, WindowFace};
 use crate::assembly::AssemblyError;
@@ -25,7 +25,7 @@ const GLASS_EMITTANCE: f64 = 0.84;
 const USUAL_ABSORPTANCE: f64 = 0.6;
 
 /// The network of one house. Faces lie sorted by zone; each opaque outer wall and each window has
-/// one, each partition two, which are mates. Every zone has a multiple of four faces: what is
+/// one, each partition two, which are mates. Every zone has a multiple of eight faces: what is
 /// missing is filled with faces that have no area and touch nothing.
 #[derive(Debug, Clone)]
 pub struct Network {
@@ -69,13 +69,22 @@ pub struct Network {
     pub outer_bank: Bank,
     /// Walls of partitions; inside is the first face.
     pub partition_bank: Bank,
-    /// The faces four by four, and the partitions' mates, as the hourly passes take them.
-    pub(super) four: Vec<Faces>,
+    /// The faces eight by eight, the partitions' mates and how many octs each zone has, as the
+    /// hourly passes take them.
+    pub(super) eight: Vec<Faces>,
     pub(super) mates: Vec<Mates>,
+    pub(super) octs_of_zone: Vec<usize>,
     /// Capacity of air and contents over the step, W/K.
     pub capacity: Vec<f64>,
     /// Outdoor air by fixed air changes, W/K.
     pub fixed_air: Vec<f64>,
+}
+
+/// The answer of air and stars to heat on them, K/W: columns are airs first, then stars.
+#[derive(Debug, Clone)]
+pub(super) struct Response {
+    pub air: Table,
+    pub star: Table,
 }
 
 impl Network {
@@ -218,8 +227,9 @@ impl Network {
                 &partitions.iter().map(|p| &p.wall).collect::<Vec<_>>(),
                 drive.step_s(),
             ),
-            four: Vec::new(),
+            eight: Vec::new(),
             mates: Vec::new(),
+            octs_of_zone: Vec::new(),
             outer,
             windows,
             partitions,
@@ -266,7 +276,7 @@ impl Network {
             .map(|f| self.convection[f] + self.radiant[f] + self.y[f])
             .collect();
         for (f, own) in own.iter().enumerate() {
-            // A face that only fills a quad touches nothing.
+            // A face that only fills a oct touches nothing.
             self.inverse[f] = if *own > 0.0 { 1.0 / own } else { 0.0 };
         }
         for p in &self.partitions {
@@ -282,13 +292,12 @@ impl Network {
     }
 
     /// The matrix of zones (air first, then stars) with these outdoor-air conductances (W/K) and
-    /// opening conductances (zone, zone, W/K), inverted. Its rows are four by four, those of the
-    /// stars beginning with a quad of their own.
+    /// opening conductances (zone, zone, W/K), inverted.
     pub(super) fn response(
         &self,
         outdoor_w_per_k: &[f64],
         openings: &[(usize, usize, f64)],
-    ) -> Table {
+    ) -> Response {
         let n = self.zones;
         let mut m = DMatrix::<f64>::zeros(2 * n, 2 * n);
         for z in 0..n {
@@ -326,15 +335,19 @@ impl Network {
             },
             |c| c.inverse(),
         );
-        let blocks = self.zone_quads();
-        Table::new(2 * blocks, 2 * n, |row, column| {
-            let (z, stars) = (row % (blocks * SIDE), row / (blocks * SIDE));
-            if z < n {
-                inverse[(stars * n + z, column)]
-            } else {
-                0.0
-            }
-        })
+        let rows = |from: usize| {
+            Table::new(self.zone_octs(), 2 * n, |z, column| {
+                if z < n {
+                    inverse[(from + z, column)]
+                } else {
+                    0.0
+                }
+            })
+        };
+        Response {
+            air: rows(0),
+            star: rows(n),
+        }
     }
 
     /// Zone of a face.
@@ -342,7 +355,7 @@ impl Network {
         self.first.partition_point(|first| *first <= face) - 1
     }
 
-    /// Number of faces, those that only fill a quad too.
+    /// Number of faces, those that only fill a oct too.
     pub fn faces(&self) -> usize {
         self.area.len()
     }

@@ -2,7 +2,8 @@
 
 use physics::opening::{doorway_at_1_k_m3_per_s, stairwell_at_1_k_m3_per_s};
 
-use super::quad::{Quad, clear};
+use super::arithmetic::Arithmetic;
+use super::eight::{Oct, SIDE, clear};
 use crate::describe::Stands;
 use crate::model::{Model, Opening};
 
@@ -88,12 +89,6 @@ impl Passage {
         self.constant_w_per_k = self.steady_w_per_k + 1.5 * k * root_k.max(0.4);
     }
 
-    /// Heat from a to b beyond what the constant conductance gives, W.
-    #[inline(always)]
-    fn beyond_constant_w(&self, a_c: f64, b_c: f64) -> f64 {
-        self.heat_w(a_c, b_c) - self.constant_w_per_k * (a_c - b_c)
-    }
-
     /// Heat from a to b, W.
     #[inline(always)]
     pub fn heat_w(&self, a_c: f64, b_c: f64) -> f64 {
@@ -107,15 +102,57 @@ impl Passage {
     }
 }
 
+/// Eight passages as the hourly passes take them. What is left over has no conductance.
+#[derive(Debug, Clone, Copy, Default)]
+#[repr(C, align(64))]
+pub(super) struct PassageOct {
+    steady: Oct,
+    buoyant_a: Oct,
+    buoyant_b: Oct,
+    constant: Oct,
+    a: [u32; SIDE],
+    b: [u32; SIDE],
+}
+
+/// Lays passages out eight by eight.
+pub(super) fn lay_out(passages: &[Passage]) -> Vec<PassageOct> {
+    let some = passages.chunks(SIDE).map(|some| {
+        let mut oct = PassageOct::default();
+        for (i, p) in some.iter().enumerate() {
+            oct.steady[i] = p.steady_w_per_k;
+            oct.buoyant_a[i] = p.buoyant_a_w;
+            oct.buoyant_b[i] = p.buoyant_b_w;
+            oct.constant[i] = p.constant_w_per_k;
+            [oct.a[i], oct.b[i]] = p.zones.map(|z| z as u32);
+        }
+        oct
+    });
+    some.collect()
+}
+
 /// Heat through all passages beyond their constant conductances, W into each zone.
 #[inline(always)]
-pub(super) fn beyond_constant_w(passages: &[Passage], air_c: &[f64], into: &mut [Quad]) {
+pub(super) fn beyond_constant_w<S: Arithmetic>(
+    s: S,
+    passages: &[PassageOct],
+    air_c: &[f64],
+    into: &mut [Oct],
+) {
     clear(into);
     let into = into.as_flattened_mut();
+    let none = s.all(0.0);
     for p in passages {
-        let [a, b] = p.zones;
-        let heat = p.beyond_constant_w(air_c[a], air_c[b]);
-        into[a] -= heat;
-        into[b] += heat;
+        let (mut a, mut b) = ([0.0; SIDE], [0.0; SIDE]);
+        for i in 0..SIDE {
+            (a[i], b[i]) = (air_c[p.a[i] as usize], air_c[p.b[i] as usize]);
+        }
+        let apart = s.take(&a) - s.take(&b);
+        let buoyant = none.below(apart, s.take(&p.buoyant_a), s.take(&p.buoyant_b));
+        let whole = s.take(&p.steady) + buoyant * apart.abs().root();
+        let heat = ((whole - s.take(&p.constant)) * apart).put();
+        for i in 0..SIDE {
+            into[p.a[i] as usize] -= heat[i];
+            into[p.b[i] as usize] += heat[i];
+        }
     }
 }

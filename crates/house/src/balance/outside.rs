@@ -1,35 +1,37 @@
-//! The outer sides of the outer walls, four walls at a time in the order of their bank.
+//! The outer sides of the outer walls, eight walls at a time in the order of their bank.
 
+use super::arithmetic::Arithmetic;
 use super::bank::Bank;
-use super::four::Hours;
+use super::eight::{Oct, SIDE, octs};
+use super::faces::Hours;
 use super::network::Network;
-use super::quad::{Quad, SIDE, each, quads};
 use super::walls::Outer;
 use crate::drive::Drive;
 
-/// Four outer walls.
+/// Eight outer walls.
 #[derive(Debug, Clone, Copy)]
-struct OuterQuad {
+#[repr(C, align(64))]
+struct OuterOct {
+    g_in: Oct,
+    g_out: Oct,
+    g_cross: Oct,
+    /// Loss that stands in the matrix, W/(m2 K).
+    in_matrix: Oct,
+    /// 1 / (film + wall), m2 K/W, and what drives the outer face, W/m2.
+    den: Oct,
+    drive: Oct,
+    /// Heat into the outer face since the ledger began, W h/m2.
+    into: Oct,
     /// Where film and felt temperature stand in their lists.
     column: [u32; SIDE],
     /// Inside faces.
     face: [u32; SIDE],
-    g_in: Quad,
-    g_out: Quad,
-    g_cross: Quad,
-    /// Loss that stands in the matrix, W/(m2 K).
-    in_matrix: Quad,
-    /// 1 / (film + wall), m2 K/W, and what drives the outer face, W/m2.
-    den: Quad,
-    drive: Quad,
-    /// Heat into the outer face since the ledger began, W h/m2.
-    into: Quad,
 }
 
 /// All outer walls of a house.
 #[derive(Debug, Clone)]
 pub(super) struct Outside {
-    walls: Vec<OuterQuad>,
+    walls: Vec<OuterOct>,
     count: usize,
     /// Film and felt temperature: the drive's columns of the hour, then each ground contact, then
     /// one through which nothing passes.
@@ -72,20 +74,20 @@ impl Outside {
         let mut film = vec![0.0; drive.faces];
         film.extend(conductance);
         film.push(0.0);
-        // A place in a quad without a wall works on a face that belongs to no zone.
+        // A place in a oct without a wall works on a face that belongs to no zone.
         let bin = n.faces() as u32;
         let g = |pick: fn(&crate::wall::WallModes) -> f64, rest: f64| {
             let list: Vec<f64> = n.outer.iter().map(|w| pick(&w.wall)).collect();
-            quads(&list, rest)
+            octs(&list, rest)
         };
         let faces: Vec<u32> = n.outer.iter().map(|w| w.face as u32).collect();
-        let walls = quads(&column, nothing as u32)
+        let walls = octs(&column, nothing as u32)
             .into_iter()
-            .zip(quads(&faces, bin))
+            .zip(octs(&faces, bin))
             .zip(g(|w| w.g_in, 0.0))
             .zip(g(|w| w.g_out, 1.0))
             .zip(g(|w| w.g_cross, 0.0))
-            .map(|((((column, face), g_in), g_out), g_cross)| OuterQuad {
+            .map(|((((column, face), g_in), g_out), g_cross)| OuterOct {
                 column,
                 face,
                 g_in,
@@ -111,8 +113,8 @@ impl Outside {
 
     /// Takes over the losses that stand in the matrix.
     pub fn tune(&mut self, n: &Network) {
-        for quad in &mut self.walls {
-            for (y, f) in quad.in_matrix.iter_mut().zip(quad.face) {
+        for oct in &mut self.walls {
+            for (y, f) in oct.in_matrix.iter_mut().zip(oct.face) {
                 *y = n.y.get(f as usize).copied().unwrap_or(0.0);
             }
         }
@@ -139,21 +141,25 @@ impl Outside {
     /// What each wall gives its inside face before anything inside is known, and by how much its
     /// loss differs from the matrix.
     #[inline(always)]
-    pub fn drive_faces(&mut self, bank: &Bank, hours: &mut Hours) {
+    pub fn drive_faces<S: Arithmetic>(&mut self, s: S, bank: &Bank, hours: &mut Hours) {
         let given = hours.given.as_flattened_mut();
         let slack = hours.slack.as_flattened_mut();
         let backs = bank.back_in.iter().zip(&bank.back_out);
         for (w, (back_in, back_out)) in self.walls.iter_mut().zip(backs) {
-            let (g_in, g_out, g_cross, y) = (w.g_in, w.g_out, w.g_cross, w.in_matrix);
-            let film = each(|i| self.film[w.column[i] as usize]);
-            let felt = each(|i| self.felt[w.column[i] as usize]);
-            let den = each(|i| 1.0 / (film[i] + g_out[i]));
-            let drive = each(|i| film[i] * felt[i] + back_out[i]);
-            let through = each(|i| g_cross[i] * den[i]);
-            let gives = each(|i| back_in[i] - through[i] * drive[i]);
-            let loses = each(|i| y[i] - g_in[i] + g_cross[i] * through[i]);
-            w.den = den;
-            w.drive = drive;
+            let (mut film, mut felt) = ([0.0; SIDE], [0.0; SIDE]);
+            for i in 0..SIDE {
+                let column = w.column[i] as usize;
+                (film[i], felt[i]) = (self.film[column], self.felt[column]);
+            }
+            let (film, felt, g_cross) = (s.take(&film), s.take(&felt), s.take(&w.g_cross));
+            let den = s.all(1.0).over(film + s.take(&w.g_out));
+            let drive = film * felt + s.take(back_out);
+            let through = g_cross * den;
+            let gives = (s.take(back_in) - through * drive).put();
+            let loses = s.take(&w.in_matrix) - s.take(&w.g_in) + g_cross * through;
+            let loses = loses.put();
+            w.den = den.put();
+            w.drive = drive.put();
             for i in 0..SIDE {
                 let f = w.face[i] as usize;
                 given[f] = gives[i];
@@ -164,16 +170,19 @@ impl Outside {
 
     /// Steps the walls with the faces as they now are.
     #[inline(always)]
-    pub fn step(&mut self, bank: &mut Bank, hours: &Hours, dt_h: f64) {
+    pub fn step<S: Arithmetic>(&mut self, s: S, bank: &mut Bank, hours: &Hours, dt_h: f64) {
         let face = hours.face.as_flattened();
         for (k, w) in self.walls.iter_mut().enumerate() {
-            let (den, drive, into) = (w.den, w.drive, w.into);
-            let (g_out, g_cross, back) = (w.g_out, w.g_cross, bank.back_out[k]);
-            let inside = each(|i| face[w.face[i] as usize]);
-            let outside = each(|i| den[i] * (drive[i] - g_cross[i] * inside[i]));
-            let heat = each(|i| g_out[i] * outside[i] + g_cross[i] * inside[i] - back[i]);
-            w.into = each(|i| into[i] + dt_h * heat[i]);
-            bank.step(k, inside, outside);
+            let mut inside = [0.0; SIDE];
+            for i in 0..SIDE {
+                inside[i] = face[w.face[i] as usize];
+            }
+            let (inside, g_cross) = (s.take(&inside), s.take(&w.g_cross));
+            let through = g_cross * inside;
+            let outside = s.take(&w.den) * (s.take(&w.drive) - through);
+            let heat = s.take(&w.g_out) * outside + through - s.take(&bank.back_out[k]);
+            w.into = (s.take(&w.into) + heat * dt_h).put();
+            bank.step(s, k, inside, outside);
         }
     }
 

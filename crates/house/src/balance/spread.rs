@@ -23,7 +23,7 @@ pub(super) struct Made {
 }
 
 impl Made {
-    /// A face that only fills a quad.
+    /// A face that only fills a oct.
     pub fn nothing(zone: usize) -> Self {
         Self {
             zone,

@@ -1,24 +1,27 @@
 //! What is added up over the accepted steps.
 
 use super::Balance;
-use super::quad::{Quad, SIDE, copy, each, sum};
+use super::arithmetic::{Arithmetic, run};
+use super::eight::{Oct, SIDE, copy, sum};
 use super::solve::Accepting;
+use super::work::take_air;
 
-/// What is added up for four zones, in watt hours.
+/// What is added up for eight zones, in watt hours.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
+#[repr(C, align(64))]
 pub struct ZoneSums {
     /// What the walls took beyond what their faces gave and the air has paid since.
-    pub paid_wh: Quad,
+    pub paid_wh: Oct,
     /// Heat by the supply.
-    pub supply_wh: Quad,
+    pub supply_wh: Oct,
     /// Heat by gains, air and radiant.
-    pub gains_wh: Quad,
+    pub gains_wh: Oct,
     /// Sun let in and kept there (what leaves through glass again is taken off).
-    pub sun_wh: Quad,
+    pub sun_wh: Oct,
     /// Heat by outdoor air (leakage, fans, fixed), usually below zero.
-    pub outdoor_air_wh: Quad,
+    pub outdoor_air_wh: Oct,
     /// Heat by air through doors from other zones, beyond the matrix.
-    pub doors_wh: Quad,
+    pub doors_wh: Oct,
 }
 
 /// Sums over the accepted steps. What goes into each face is kept with the faces.
@@ -26,7 +29,7 @@ pub struct ZoneSums {
 pub struct Sums {
     /// Hours added.
     pub hours: f64,
-    /// By four zones.
+    /// By eight zones.
     pub zones: Vec<ZoneSums>,
     /// Stored when the sums began, J per zone's air and house's walls together.
     pub stored_at_start_j: f64,
@@ -49,59 +52,59 @@ impl Sums {
 impl Balance<'_> {
     /// Takes the solved step as it stands and moves on.
     pub fn accept(&mut self, h: usize) {
-        let processor = self.processor;
-        processor.dispatch(Accepting {
+        let task = Accepting {
             balance: self,
             step: h,
-        });
+        };
+        run(task.balance.processor, task);
     }
 
     #[inline(always)]
-    pub(super) fn accept_here(&mut self, h: usize) {
-        let (n, w, s) = (&mut self.network, &mut self.work, &mut self.sums);
+    pub(super) fn accept_here<S: Arithmetic>(&mut self, s: S, h: usize) {
+        let (n, w, sums) = (&mut self.network, &mut self.work, &mut self.sums);
         let of_day = usize::from(self.drive.hour_of_day[h]) % 24;
-        let outdoor = self.drive.outdoor_c[h];
+        let outdoor = s.all(self.drive.outdoor_c[h]);
         let dt = 1.0 / self.drive.per_hour as f64;
-        for (s, owed) in s.zones.iter_mut().zip(&w.owed) {
-            let paid = s.paid_wh;
-            s.paid_wh = each(|i| paid[i] + dt * owed[i]);
+        for (sums, owed) in sums.zones.iter_mut().zip(&w.owed) {
+            sums.paid_wh = (s.take(&sums.paid_wh) + s.take(owed) * dt).put();
         }
-        w.hours.close(n, dt, &w.air, &w.star, &mut w.owed);
-        self.outside.step(&mut n.outer_bank, &w.hours, dt);
-        n.step_partitions(&w.hours);
+        w.hours.close(s, n, dt, &w.air, &w.star, &mut w.owed);
+        self.outside.step(s, &mut n.outer_bank, &w.hours, dt);
+        n.step_partitions(s, &w.hours);
         let gains = self.gains_air[of_day]
             .iter()
             .zip(&self.gains_radiant[of_day]);
         let sun = w.beam.iter().zip(&w.diffuse);
-        let (air, heat) = self.thermostats.quads();
+        let (air, heat) = self.thermostats.octs();
         let heat = heat
             .iter()
             .zip(air)
             .zip(&self.outdoor[self.of_hour[of_day]]);
-        let zones = s.zones.iter_mut().zip(&w.zones);
-        for ((((s, z), (air_w, radiant_w)), (beam, diffuse)), ((heat, air), to_out)) in
+        let zones = sums.zones.iter_mut().zip(&w.zones);
+        for ((((sums, z), (air_w, radiant_w)), (beam, diffuse)), ((heat, air), to_out)) in
             zones.zip(gains).zip(sun).zip(heat)
         {
-            let (was, z) = (*s, *z);
-            s.supply_wh = each(|i| was.supply_wh[i] + dt * heat[i]);
-            s.gains_wh = each(|i| was.gains_wh[i] + dt * (air_w[i] + radiant_w[i]));
-            let sun = each(|i| beam[i] * z.keeps_beam[i] + diffuse[i] * z.keeps_diffuse[i]);
-            s.sun_wh = each(|i| was.sun_wh[i] + dt * sun[i]);
-            let out = each(|i| to_out[i] * (outdoor - air[i]) + z.lag_leak[i]);
-            s.outdoor_air_wh = each(|i| was.outdoor_air_wh[i] + dt * out[i]);
-            s.doors_wh = each(|i| was.doors_wh[i] + dt * z.lag_doors[i]);
+            let sun =
+                s.take(beam) * s.take(&z.keeps_beam) + s.take(diffuse) * s.take(&z.keeps_diffuse);
+            let out = s.take(to_out) * (outdoor - s.take(air)) + s.take(&z.lag_leak);
+            let gains = s.take(air_w) + s.take(radiant_w);
+            sums.supply_wh = (s.take(&sums.supply_wh) + s.take(heat) * dt).put();
+            sums.gains_wh = (s.take(&sums.gains_wh) + gains * dt).put();
+            sums.sun_wh = (s.take(&sums.sun_wh) + sun * dt).put();
+            sums.outdoor_air_wh = (s.take(&sums.outdoor_air_wh) + out * dt).put();
+            sums.doors_wh = (s.take(&sums.doors_wh) + s.take(&z.lag_doors) * dt).put();
         }
         let air = w.air.as_flattened();
         for p in &self.passages {
             let [a, b] = p.zones;
             let heat = dt * p.constant_w_per_k * (air[a] - air[b]);
-            s.zones[a / SIDE].doors_wh[a % SIDE] -= heat;
-            s.zones[b / SIDE].doors_wh[b % SIDE] += heat;
+            sums.zones[a / SIDE].doors_wh[a % SIDE] -= heat;
+            sums.zones[b / SIDE].doors_wh[b % SIDE] += heat;
         }
-        s.hours += dt;
+        sums.hours += dt;
         copy(&mut self.air_then, &w.air);
-        w.take_air(1.0);
-        self.watch();
+        take_air(s, &mut w.zones, &w.next_doors, 1.0);
+        self.watch(s);
     }
 
     /// By how much the ledger of the whole house fails to close since [`Balance::begin_sums`]: heat
@@ -123,7 +126,7 @@ impl Balance<'_> {
                 -(into + beyond) * n.area[w.face]
             })
             .sum();
-        let sum = |of: fn(&ZoneSums) -> Quad| s.zones.iter().map(|z| sum(of(z))).sum::<f64>();
+        let sum = |of: fn(&ZoneSums) -> Oct| s.zones.iter().map(|z| sum(of(z))).sum::<f64>();
         let (gains, sun) = (sum(|z| z.gains_wh), sum(|z| z.sun_wh));
         // What the air pays goes to the walls: no heat in or out.
         let into = sum(|z| z.supply_wh) + gains + sun + sum(|z| z.outdoor_air_wh);

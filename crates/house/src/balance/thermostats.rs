@@ -3,7 +3,8 @@
 
 use nalgebra::DMatrix;
 
-use super::quad::{Quad, SIDE, Table, clear, copy, each};
+use super::arithmetic::Arithmetic;
+use super::eight::{Oct, SIDE, Table, copy};
 use super::supply::Supply;
 use super::terms::State;
 
@@ -13,21 +14,23 @@ const MOST_ROUNDS: usize = 40;
 /// few come back.
 const KEPT: usize = 8;
 
-/// The terms of four zones.
+/// The terms of eight zones.
 #[derive(Debug, Clone, Copy, Default)]
-struct TermsQuad {
+#[repr(C, align(64))]
+struct TermsOct {
     /// Heat of those that do not hold, W.
-    given_w: Quad,
-    /// Setting of those that do, C.
-    to_c: Quad,
-    least_w: Quad,
-    most_w: Quad,
-    least_c: Quad,
-    most_c: Quad,
+    given_w: Oct,
+    /// 1 for those that do, and their setting, C.
+    holds: Oct,
+    to_c: Oct,
+    least_w: Oct,
+    most_w: Oct,
+    least_c: Oct,
+    most_c: Oct,
 }
 
 /// Zones that hold, and what moves with them: their heat and everybody's air are two tables times
-/// what they lack.
+/// what they lack. Who does not hold has nothing but zeros there, so that nobody need be picked.
 #[derive(Debug, Clone, Default)]
 struct Holders {
     zones: Vec<usize>,
@@ -41,7 +44,7 @@ struct Holders {
 #[derive(Debug, Clone)]
 pub struct Thermostats {
     state: Vec<State>,
-    terms: Vec<TermsQuad>,
+    terms: Vec<TermsOct>,
     /// Some zone that does not hold is given heat.
     given: bool,
     /// The states have moved since the holders were looked up.
@@ -50,12 +53,14 @@ pub struct Thermostats {
     /// Which of them hold now, and which is to be thrown out next.
     now: usize,
     oldest: usize,
-    gap: Vec<f64>,
-    held_w: Vec<Quad>,
+    /// What the zones that hold lack, K.
+    gap: Vec<Oct>,
+    /// What was offered last.
+    offered: Vec<Supply>,
     /// Heat into each zone's air, W (cooling below zero).
-    heat: Vec<Quad>,
+    heat: Vec<Oct>,
     /// Zone air with that heat, C.
-    air: Vec<Quad>,
+    air: Vec<Oct>,
 }
 
 impl Thermostats {
@@ -64,14 +69,14 @@ impl Thermostats {
         let none = vec![[0.0; SIDE]; zones.div_ceil(SIDE)];
         Self {
             state: vec![State::Off; zones],
-            terms: vec![TermsQuad::default(); none.len()],
+            terms: vec![TermsOct::default(); none.len()],
             given: false,
             moved: true,
             kept: vec![Holders::default(); KEPT],
             now: 0,
             oldest: 0,
-            gap: Vec::with_capacity(zones),
-            held_w: Vec::with_capacity(none.len()),
+            gap: none.clone(),
+            offered: Vec::new(),
             heat: none.clone(),
             air: none,
         }
@@ -89,36 +94,68 @@ impl Thermostats {
         &self.heat.as_flattened()[..self.state.len()]
     }
 
-    /// Air and heat four by four.
+    /// Air and heat eight by eight.
     #[inline(always)]
-    pub(super) fn quads(&self) -> (&[Quad], &[Quad]) {
+    pub(super) fn octs(&self) -> (&[Oct], &[Oct]) {
         (&self.air, &self.heat)
     }
 
     /// Takes in what may heat or cool from now on.
     #[inline(always)]
     pub(super) fn offer(&mut self, supply: &[Supply]) {
-        self.given = false;
-        for (z, (state, s)) in self.state.iter().zip(supply).enumerate() {
-            let terms = state.terms(s);
-            let (quad, i) = (&mut self.terms[z / SIDE], z % SIDE);
-            let given = if state.holds() { 0.0 } else { terms.sets };
-            self.given |= given != 0.0;
-            quad.given_w[i] = given;
-            quad.to_c[i] = terms.sets;
-            [quad.least_w[i], quad.most_w[i]] = terms.heat_w;
-            [quad.least_c[i], quad.most_c[i]] = terms.air_c;
+        if self.offered.len() != supply.len() {
+            self.offered = vec![Supply::NONE; supply.len()];
+            self.set_terms(supply);
         }
+        let mut new = false;
+        for (z, s) in supply.iter().enumerate() {
+            if !self.offered[z].same(s) {
+                self.offered[z] = *s;
+                self.set_terms_of(z, s);
+                new = true;
+            }
+        }
+        if new {
+            self.look_who_is_given();
+        }
+    }
+
+    /// Sets the terms of all zones.
+    fn set_terms(&mut self, supply: &[Supply]) {
+        for (z, s) in supply.iter().enumerate() {
+            self.set_terms_of(z, s);
+        }
+        self.look_who_is_given();
+    }
+
+    #[inline(always)]
+    fn set_terms_of(&mut self, z: usize, s: &Supply) {
+        let Some(state) = self.state.get(z) else {
+            return;
+        };
+        let (terms, holds) = (state.terms(s), state.holds());
+        let (oct, i) = (&mut self.terms[z / SIDE], z % SIDE);
+        oct.given_w[i] = if holds { 0.0 } else { terms.sets };
+        oct.holds[i] = f64::from(u8::from(holds));
+        oct.to_c[i] = terms.sets;
+        [oct.least_w[i], oct.most_w[i]] = terms.heat_w;
+        [oct.least_c[i], oct.most_c[i]] = terms.air_c;
+    }
+
+    fn look_who_is_given(&mut self) {
+        let given = |q: &TermsOct| q.given_w != [0.0; SIDE];
+        self.given = self.terms.iter().any(given);
     }
 
     /// Solves for the heat of every zone with the supply last offered. `free` is the air without
     /// any supply, `response` the table of kelvin in one zone per watt in another; it may change
     /// only together with `version` (from 1). Returns false if the rounds ran out (the last state
-    /// is kept).
+    /// is kept). `B` is the number of octs of zones, or 0 where it is not known beforehand.
     #[inline(always)]
-    pub(super) fn solve(
+    pub(super) fn solve<S: Arithmetic, const B: usize>(
         &mut self,
-        free: &[Quad],
+        s: S,
+        free: &[Oct],
         response: &Table,
         version: usize,
         supply: &[Supply],
@@ -128,8 +165,8 @@ impl Thermostats {
                 self.look_who_holds(response, version);
                 self.moved = false;
             }
-            self.spread(free, response);
-            if self.stands() {
+            self.spread::<S, B>(s, free, response);
+            if self.stands::<S, B>(s) {
                 return true;
             }
             self.mend_states(supply);
@@ -139,44 +176,39 @@ impl Thermostats {
 
     /// Heat with the present states, and the air that follows.
     #[inline(always)]
-    fn spread(&mut self, free: &[Quad], response: &Table) {
-        let zones = self.state.len();
-        for (heat, terms) in self.heat.iter_mut().zip(&self.terms) {
+    fn spread<S: Arithmetic, const B: usize>(&mut self, s: S, free: &[Oct], response: &Table) {
+        let (zones, octs) = (self.state.len(), if B > 0 { B } else { self.air.len() });
+        let (heat, air) = (&mut self.heat[..octs], &mut self.air[..octs]);
+        let (gap, terms) = (&mut self.gap[..octs], &self.terms[..octs]);
+        for (heat, terms) in heat.iter_mut().zip(terms) {
             *heat = terms.given_w;
         }
-        copy(&mut self.air, free);
+        copy(air, &free[..octs]);
         if self.given {
-            response.add_product(0, &self.heat.as_flattened()[..zones], &mut self.air);
+            response.add_product::<S, B>(s, &heat.as_flattened()[..zones], air);
         }
-        let hold = &self.kept[self.now];
-        self.gap.clear();
-        for z in &hold.zones {
-            let (quad, i) = (z / SIDE, z % SIDE);
-            self.gap.push(self.terms[quad].to_c[i] - self.air[quad][i]);
+        let none = s.all(0.0);
+        for ((gap, terms), air) in gap.iter_mut().zip(terms).zip(&*air) {
+            let lacks = s.take(&terms.to_c) - s.take(air);
+            *gap = none.below(s.take(&terms.holds), lacks, none).put();
         }
-        clear(&mut self.held_w);
-        hold.heat_of_gap.add_product(0, &self.gap, &mut self.held_w);
-        hold.air_of_gap.add_product(0, &self.gap, &mut self.air);
-        let heat = self.heat.as_flattened_mut();
-        for (z, q) in hold.zones.iter().zip(self.held_w.as_flattened()) {
-            heat[*z] = *q;
-        }
+        let (hold, gap) = (&self.kept[self.now], &gap.as_flattened()[..zones]);
+        hold.heat_of_gap.add_product::<S, B>(s, gap, heat);
+        hold.air_of_gap.add_product::<S, B>(s, gap, air);
     }
 
     /// Whether every zone's heat and air agree with its state.
     #[inline(always)]
-    fn stands(&self) -> bool {
-        let mut off = [0.0; SIDE];
-        for ((t, q), air) in self.terms.iter().zip(&self.heat).zip(&self.air) {
-            let out = each(|i| {
-                // Said this way round, what is not a number does not stand.
-                let heat = q[i] >= t.least_w[i] && q[i] <= t.most_w[i];
-                let air = air[i] >= t.least_c[i] && air[i] <= t.most_c[i];
-                if heat && air { 0.0 } else { 1.0 }
-            });
-            off = each(|i| off[i] + out[i]);
+    fn stands<S: Arithmetic, const B: usize>(&self, s: S) -> bool {
+        let octs = if B > 0 { B } else { self.air.len() };
+        let mut off = s.all(0.0);
+        let lists = self.terms[..octs].iter().zip(&self.heat[..octs]);
+        for ((t, q), air) in lists.zip(&self.air[..octs]) {
+            let heat = s.take(q).outside(s.take(&t.least_w), s.take(&t.most_w));
+            let air = s.take(air).outside(s.take(&t.least_c), s.take(&t.most_c));
+            off = off + heat + air;
         }
-        off == [0.0; SIDE]
+        off.sum() == 0.0
     }
 
     /// Finds the tables for the zones that hold, or makes them.
@@ -190,10 +222,9 @@ impl Thermostats {
         let found = self.kept.iter().position(same);
         self.now = found.unwrap_or(self.oldest);
         let zones: Vec<usize> = who().collect();
-        self.held_w.resize(zones.len().div_ceil(SIDE), [0.0; SIDE]);
         if found.is_none() {
             self.oldest = (self.oldest + 1) % KEPT;
-            self.kept[self.now].invert(zones, response, version, self.air.len());
+            self.kept[self.now].invert(zones, response, version, self.state.len());
         }
     }
 
@@ -205,7 +236,7 @@ impl Thermostats {
             *state = state.next(&supply[z], heat[z], air[z]);
         }
         self.moved = true;
-        self.offer(supply);
+        self.set_terms(supply);
     }
 
     /// The part of a zone's heat that the backup gives, W.
@@ -220,22 +251,33 @@ impl Thermostats {
 }
 
 impl Holders {
-    /// Inverts the part of the matrix that belongs to these zones.
-    fn invert(&mut self, zones: Vec<usize>, response: &Table, version: usize, quads: usize) {
-        let n = zones.len();
-        let m = DMatrix::from_fn(n, n, |i, j| response.at(zones[i], zones[j]));
+    /// Inverts the part of the matrix that belongs to these of so many zones.
+    fn invert(&mut self, held: Vec<usize>, response: &Table, version: usize, zones: usize) {
+        let n = held.len();
+        let m = DMatrix::from_fn(n, n, |i, j| response.at(held[i], held[j]));
         let inverse = m.clone().cholesky().map_or_else(
             || m.try_inverse().unwrap_or_else(|| DMatrix::zeros(n, n)),
             |c| c.inverse(),
         );
-        let heat = |i: usize, j: usize| if i < n { inverse[(i, j)] } else { 0.0 };
-        self.heat_of_gap.fill(n.div_ceil(SIDE), n, heat);
-        self.air_of_gap.fill(quads, n, |z, j| {
-            (0..n)
-                .map(|k| response.at(z, zones[k]) * inverse[(k, j)])
-                .sum()
-        });
-        (self.zones, self.version) = (zones, version);
+        let mut place = vec![None; zones];
+        for (i, z) in held.iter().enumerate() {
+            place[*z] = Some(i);
+        }
+        let of = |z: usize| place.get(z).copied().flatten();
+        let octs = zones.div_ceil(SIDE);
+        self.heat_of_gap
+            .fill(octs, zones, |z, column| match (of(z), of(column)) {
+                (Some(i), Some(j)) => inverse[(i, j)],
+                _ => 0.0,
+            });
+        self.air_of_gap
+            .fill(octs, zones, |z, column| match of(column) {
+                Some(j) if z < zones => (0..n)
+                    .map(|k| response.at(z, held[k]) * inverse[(k, j)])
+                    .sum(),
+                _ => 0.0,
+            });
+        (self.zones, self.version) = (held, version);
     }
 }
 
@@ -253,9 +295,10 @@ mod tests {
     }
 
     fn solve(t: &mut Thermostats, free_c: [f64; 2], supply: &[Supply]) {
-        let free = [[free_c[0], free_c[1], 0.0, 0.0]];
+        let mut free = [[0.0; SIDE]];
+        free[0][..2].copy_from_slice(&free_c);
         t.offer(supply);
-        assert!(t.solve(&free, &two(), 1, supply));
+        assert!(t.solve::<_, 1>(pulp::Scalar512b, &free, &two(), 1, supply));
     }
 
     #[test]

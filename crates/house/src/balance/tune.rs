@@ -2,10 +2,12 @@
 //! set to what was met since the last time, so that few iterations are left to do. What is solved
 //! does not change by this, only how fast.
 
-use super::four::beyond_matrix;
-use super::openings::beyond_constant_w;
-use super::quad::{Quad, SIDE, each};
+use super::arithmetic::Arithmetic;
+use super::eight::{Oct, SIDE, each};
+use super::faces::beyond_matrix;
+use super::openings::{beyond_constant_w, lay_out};
 use super::{Balance, Passage};
+use pulp::Scalar512b;
 
 /// Steps between two looks at the coefficients: a fortnight of hours.
 const EVERY: usize = 14 * 24;
@@ -22,22 +24,23 @@ pub(super) struct Met {
     since: usize,
     before: bool,
     samples: f64,
-    /// By four faces.
+    /// By eight faces.
     faces: Vec<MetFaces>,
     /// Leakage, W/K.
-    leak: Vec<Quad>,
+    leak: Vec<Oct>,
     /// Root of the difference across each passage.
     root_k: Vec<f64>,
 }
 
-/// What four faces met.
+/// What eight faces met.
 #[derive(Debug, Clone, Copy, Default)]
+#[repr(C, align(64))]
 struct MetFaces {
     /// Air minus face, and its size, K.
-    apart: Quad,
-    size: Quad,
+    apart: Oct,
+    size: Oct,
     /// Slack of the losses, W/(m2 K).
-    slack: Quad,
+    slack: Oct,
 }
 
 impl Met {
@@ -63,23 +66,21 @@ impl Met {
 impl Balance<'_> {
     /// Looks at the step just accepted, and sets the coefficients anew when it is time.
     #[inline(always)]
-    pub(super) fn watch(&mut self) {
+    pub(super) fn watch<S: Arithmetic>(&mut self, s: S) {
         let (n, w, met) = (&self.network, &self.work, &mut self.met);
         met.since += 1;
         if met.since.is_multiple_of(SAMPLE) {
             met.samples += 1.0;
             let air = w.air.as_flattened();
-            let lists = n.four.iter().zip(&w.hours.face).zip(&w.hours.slack);
+            let lists = n.eight.iter().zip(&w.hours.face).zip(&w.hours.slack);
             for (met, ((faces, face), slack)) in met.faces.iter_mut().zip(lists) {
-                let (was, air) = (*met, air[faces.zone]);
-                let apart = each(|i| air - face[i]);
-                met.apart = each(|i| was.apart[i] + apart[i]);
-                met.size = each(|i| was.size[i] + apart[i].abs());
-                met.slack = each(|i| was.slack[i] + slack[i]);
+                let apart = s.all(air[faces.zone]) - s.take(face);
+                met.apart = (s.take(&met.apart) + apart).put();
+                met.size = (s.take(&met.size) + apart.abs()).put();
+                met.slack = (s.take(&met.slack) + s.take(slack)).put();
             }
             for (met, zones) in met.leak.iter_mut().zip(&w.zones) {
-                let was = *met;
-                *met = each(|i| was[i] + zones.leak[i]);
+                *met = (s.take(met) + s.take(&zones.leak)).put();
             }
             for (root, p) in met.root_k.iter_mut().zip(&self.passages) {
                 *root += (air[p.zones[0]] - air[p.zones[1]]).abs().sqrt();
@@ -92,6 +93,7 @@ impl Balance<'_> {
 
     #[inline(never)]
     fn retune(&mut self) {
+        let s = Scalar512b;
         let (n, met) = (&mut self.network, &mut self.met);
         let samples = met.samples.max(1.0);
         for f in 0..n.area.len() {
@@ -116,13 +118,16 @@ impl Balance<'_> {
         self.invert();
         // What was lagged was the difference to the old coefficients.
         let (n, w) = (&self.network, &mut self.work);
-        for q in 0..n.four.len() {
-            let (faces, hour) = (&n.four[q], &mut w.hours.rest[q]);
+        for q in 0..n.eight.len() {
+            let (faces, hour) = (&n.eight[q], &mut w.hours.rest[q]);
             let air = w.air.as_flattened()[faces.zone];
-            hour.lag_film = beyond_matrix(faces, w.hours.face[q].map(|t| air - t));
+            let apart = s.all(air) - s.take(&w.hours.face[q]);
+            hour.lag_film = beyond_matrix(s, faces, apart).put();
             hour.lag_face = hour.lag_film;
         }
-        beyond_constant_w(&self.passages, w.air.as_flattened(), &mut w.next_doors);
+        self.passage_octs = lay_out(&self.passages);
+        let air = w.air.as_flattened();
+        beyond_constant_w(s, &self.passage_octs, air, &mut w.next_doors);
         for (zones, doors) in w.zones.iter_mut().zip(&w.next_doors) {
             (zones.lag_leak, zones.lag_doors) = ([0.0; SIDE], *doors);
         }

@@ -1,66 +1,69 @@
 //! The arrays an hour is worked out in; kept between steps to spare allocation.
 
-use super::four::Hours;
+use super::arithmetic::Arithmetic;
+use super::eight::{Oct, SIDE};
+use super::faces::Hours;
 use super::network::Network;
-use super::quad::{Quad, SIDE, each};
 
 #[derive(Debug, Clone, Default)]
 pub(super) struct Work {
     /// The faces.
     pub hours: Hours,
-    /// The zones four by four.
-    pub zones: Vec<ZoneQuad>,
+    /// The zones eight by eight.
+    pub zones: Vec<ZoneOct>,
     /// Heat through doors beyond the matrix that the last solution asks for, W per zone.
-    pub next_doors: Vec<Quad>,
+    pub next_doors: Vec<Oct>,
     /// Right-hand side, air first, then stars.
     pub right: Vec<f64>,
-    /// The answer without supply, leaks and doors, air first; its air with leaks and doors.
-    pub free: Vec<Quad>,
-    pub free_air: Vec<Quad>,
+    /// The answer without supply, leaks and doors, air and stars; the air with leaks and doors.
+    pub free: Vec<Oct>,
+    pub free_star: Vec<Oct>,
+    pub free_air: Vec<Oct>,
     /// Heat of supply, leaks and doors together, W per zone.
-    pub heat: Vec<Quad>,
+    pub heat: Vec<Oct>,
     /// The solution.
-    pub air: Vec<Quad>,
-    pub star: Vec<Quad>,
+    pub air: Vec<Oct>,
+    pub star: Vec<Oct>,
     /// What does not change while a step is iterated, W per zone.
-    pub base: Vec<Quad>,
+    pub base: Vec<Oct>,
     /// Heat the walls of a zone took in the last step beyond what their faces gave; the air pays
     /// it in the next, so that the ledger closes. W per zone.
-    pub owed: Vec<Quad>,
+    pub owed: Vec<Oct>,
     /// Sun let into each zone, W.
-    pub beam: Vec<Quad>,
-    pub diffuse: Vec<Quad>,
+    pub beam: Vec<Oct>,
+    pub diffuse: Vec<Oct>,
 }
 
-/// Four zones.
+/// Eight zones.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct ZoneQuad {
+#[repr(C, align(64))]
+pub(super) struct ZoneOct {
     /// Capacity of air and contents over the step, W/K.
-    pub capacity: Quad,
+    pub capacity: Oct,
     /// Share of the sun let in that does not leave through glass again.
-    pub keeps_beam: Quad,
-    pub keeps_diffuse: Quad,
+    pub keeps_beam: Oct,
+    pub keeps_diffuse: Oct,
     /// Shares of stack air and of wind air that enter.
-    pub stack_share: Quad,
-    pub wind_share: Quad,
+    pub stack_share: Oct,
+    pub wind_share: Oct,
     /// Leakage in the matrix, and as it is, W/K.
-    pub leak_nominal: Quad,
-    pub leak: Quad,
+    pub leak_nominal: Oct,
+    pub leak: Oct,
     /// Lagged heat by leakage and through doors, and by leakage as the last solution asks, W.
-    pub lag_leak: Quad,
-    pub lag_doors: Quad,
-    pub next_leak: Quad,
+    pub lag_leak: Oct,
+    pub lag_doors: Oct,
+    pub next_leak: Oct,
 }
 
-impl ZoneQuad {
+impl ZoneOct {
     /// The zones of a network; leakage comes later.
     fn all(n: &Network) -> Vec<Self> {
-        let mut all = vec![Self::default(); n.zone_quads()];
+        let mut all = vec![Self::default(); n.zone_octs()];
         for z in 0..n.zones {
-            let (quad, i) = (&mut all[z / SIDE], z % SIDE);
-            quad.capacity[i] = n.capacity[z];
-            quad.keeps_beam[i] = 1.0 - n.escapes[z][0];
-            quad.keeps_diffuse[i] = 1.0 - n.escapes[z][1];
+            let (oct, i) = (&mut all[z / SIDE], z % SIDE);
+            oct.capacity[i] = n.capacity[z];
+            oct.keeps_beam[i] = 1.0 - n.escapes[z][0];
+            oct.keeps_diffuse[i] = 1.0 - n.escapes[z][1];
         }
         all
     }
@@ -68,33 +71,23 @@ impl ZoneQuad {
 
 impl Work {
     pub fn new(n: &Network, start_c: f64) -> Self {
-        let (zones, quads) = (n.zones, n.zone_quads());
-        let none = vec![[0.0; SIDE]; quads];
+        let (zones, octs) = (n.zones, n.zone_octs());
+        let none = vec![[0.0; SIDE]; octs];
         Self {
             hours: Hours::new(n, start_c),
-            zones: ZoneQuad::all(n),
+            zones: ZoneOct::all(n),
             next_doors: none.clone(),
             right: vec![0.0; 2 * zones],
-            free: vec![[0.0; SIDE]; 2 * quads],
+            free: none.clone(),
+            free_star: none.clone(),
             free_air: none.clone(),
             heat: none.clone(),
-            air: vec![[start_c; SIDE]; quads],
-            star: vec![[start_c; SIDE]; quads],
+            air: vec![[start_c; SIDE]; octs],
+            star: vec![[start_c; SIDE]; octs],
             base: none.clone(),
             owed: none.clone(),
             beam: none.clone(),
             diffuse: none,
-        }
-    }
-
-    /// Takes over (or goes by `step` towards) the air through leaks and doors that the solution
-    /// asks for.
-    #[inline(always)]
-    pub fn take_air(&mut self, step: f64) {
-        for (z, to_doors) in self.zones.iter_mut().zip(&self.next_doors) {
-            let (leak, doors, to_leak) = (z.lag_leak, z.lag_doors, z.next_leak);
-            z.lag_leak = each(|i| leak[i] + step * (to_leak[i] - leak[i]));
-            z.lag_doors = each(|i| doors[i] + step * (to_doors[i] - doors[i]));
         }
     }
 
@@ -103,4 +96,25 @@ impl Work {
         let hour = &self.hours.rest[face / SIDE];
         (hour.into[face % SIDE], hour.beyond[face % SIDE])
     }
+}
+
+/// Takes over (or goes by `step` towards) the air through leaks and doors that the solution asks
+/// for.
+#[inline(always)]
+pub(super) fn take_air<S: Arithmetic>(s: S, zones: &mut [ZoneOct], next_doors: &[Oct], step: f64) {
+    for (z, to_doors) in zones.iter_mut().zip(next_doors) {
+        let (leak, doors) = (s.take(&z.lag_leak), s.take(&z.lag_doors));
+        z.lag_leak = (leak + (s.take(&z.next_leak) - leak) * step).put();
+        z.lag_doors = (doors + (s.take(to_doors) - doors) * step).put();
+    }
+}
+
+/// Air that makes the stack, C: that of the zones, by their shares of the leaks.
+#[inline(always)]
+pub(super) fn inside_c<S: Arithmetic>(s: S, zones: &[ZoneOct], air: &[Oct]) -> f64 {
+    let mut all = s.all(0.0);
+    for (z, air) in zones.iter().zip(air) {
+        all = all + s.take(&z.wind_share) * s.take(air);
+    }
+    all.sum()
 }

@@ -1,0 +1,235 @@
+//! Faces eight by eight, and the passes over them: what is done anew in every iteration of every
+//! hour. Each pass goes once over the faces and does all there is to do at that point.
+
+use super::arithmetic::{Arithmetic, Eight};
+use super::eight::{Oct, SIDE, cube_roots};
+use super::network::Network;
+
+/// Eight faces of one zone: what stands between two tunings.
+#[derive(Debug, Clone, Copy, Default)]
+#[repr(C, align(64))]
+pub(super) struct Faces {
+    /// m2.
+    pub area: Oct,
+    /// Convection and longwave coefficient in the matrix, W/(m2 K).
+    pub convection: Oct,
+    pub radiant: Oct,
+    /// Kelvin of the face per W/m2 on it, everything else held.
+    pub inverse: Oct,
+    /// The part of `convection` that the film is reckoned from: all of it, or 0 for a stated film.
+    pub from_film: Oct,
+    /// Natural convection at 1 K, air warmer and face warmer, W/(m2 K).
+    pub air_warmer: Oct,
+    pub face_warmer: Oct,
+    /// Share of the zone's beam, diffuse light and radiant gains, per m2.
+    pub takes_beam: Oct,
+    pub takes_diffuse: Oct,
+    pub takes_radiant: Oct,
+    /// Their zone.
+    pub zone: usize,
+}
+
+/// The same eight faces in an hour.
+#[derive(Debug, Clone, Copy, Default)]
+#[repr(C, align(64))]
+pub(super) struct Hour {
+    /// Sun and radiant gains, W/m2.
+    pub sun: Oct,
+    /// They and what is given from behind, W/m2.
+    pub force: Oct,
+    /// The face's part that the zones do not make, C.
+    pub part: Oct,
+    /// Lagged heat to the face, W/m2: film and loss.
+    pub lag_face: Oct,
+    /// The film's part of it, taken from the air.
+    pub lag_film: Oct,
+    /// The same two as the last solution asks for them.
+    pub next_face: Oct,
+    pub next_film: Oct,
+    /// Heat into the face from its room, sun included, W h/m2, since the ledger began.
+    pub into: Oct,
+    /// Heat the wall took beyond that, W h/m2.
+    pub beyond: Oct,
+}
+
+/// All faces in an hour. What walls and partitions write and read one by one lies in lists of its
+/// own. The last oct belongs to no zone: places that stand for no wall write there.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Hours {
+    /// Heat on the face from behind it that does not depend on the unknowns, W/m2.
+    pub given: Vec<Oct>,
+    /// Loss in the matrix less the true loss of this hour, W/(m2 K).
+    pub slack: Vec<Oct>,
+    /// C.
+    pub face: Vec<Oct>,
+    /// What pushes a face, W/m2, or what its zone pulls at it, W/m2: its mate feels it too.
+    push: Vec<Oct>,
+    /// What the other face of a partition adds, C; 0 for all others.
+    mate: Vec<Oct>,
+    /// What each face gives to air and star, W; added up by zone in a loop of its own.
+    to_air: Vec<Oct>,
+    to_star: Vec<Oct>,
+    /// All else.
+    pub rest: Vec<Hour>,
+}
+
+impl Hours {
+    /// At the start, everything at one temperature.
+    pub fn new(n: &Network, start_c: f64) -> Self {
+        let octs = n.faces() / SIDE + 1;
+        let none: Vec<Oct> = vec![[0.0; SIDE]; octs];
+        Self {
+            given: none.clone(),
+            slack: none.clone(),
+            face: vec![[start_c; SIDE]; octs],
+            push: none.clone(),
+            mate: none.clone(),
+            to_air: none.clone(),
+            to_star: none.clone(),
+            rest: vec![Hour::default(); octs],
+        }
+    }
+
+    /// What one face of each partition feels of the other.
+    #[inline(always)]
+    fn exchange(&mut self, n: &Network) {
+        let (push, mate) = (self.push.as_flattened(), self.mate.as_flattened_mut());
+        for p in &n.mates {
+            let [a, b] = p.faces.map(|f| f as usize);
+            mate[a] = p.inverse * push[b];
+            mate[b] = p.inverse * push[a];
+        }
+    }
+
+    /// Sun and radiant gains on every face, and the first guess of what is lagged: the losses of
+    /// this hour with the faces as they were.
+    #[inline(always)]
+    pub fn begin<S: Arithmetic>(
+        &mut self,
+        s: S,
+        n: &Network,
+        beam: &[Oct],
+        diffuse: &[Oct],
+        radiant: &[Oct],
+    ) {
+        let (beam, diffuse) = (beam.as_flattened(), diffuse.as_flattened());
+        let radiant = radiant.as_flattened();
+        let lists = self.given.iter().zip(&self.slack).zip(&self.face);
+        for ((c, h), ((given, slack), face)) in n.eight.iter().zip(&mut self.rest).zip(lists) {
+            let z = c.zone;
+            let sun = s.take(&c.takes_beam) * beam[z]
+                + s.take(&c.takes_diffuse) * diffuse[z]
+                + s.take(&c.takes_radiant) * radiant[z];
+            h.sun = sun.put();
+            h.force = (s.take(given) + sun).put();
+            h.lag_face = (s.take(&h.lag_film) + s.take(slack) * s.take(face)).put();
+        }
+    }
+
+    /// Parts of the faces that the zones do not make, and what they give to air and star of each
+    /// zone: the right-hand side, air first.
+    #[inline(always)]
+    pub fn gifts<S: Arithmetic>(&mut self, s: S, n: &Network, base: &[Oct], right: &mut [f64]) {
+        for (push, h) in self.push.iter_mut().zip(&self.rest) {
+            *push = (s.take(&h.force) + s.take(&h.lag_face)).put();
+        }
+        self.exchange(n);
+        let lists = self.push.iter().zip(&self.mate);
+        let sums = self.to_air.iter_mut().zip(&mut self.to_star);
+        let faces = n.eight.iter().zip(&mut self.rest);
+        for (((c, h), (push, mate)), (to_air, to_star)) in faces.zip(lists).zip(sums) {
+            let part = s.take(&c.inverse) * s.take(push) + s.take(mate);
+            let area = s.take(&c.area);
+            h.part = part.put();
+            *to_air = (area * (s.take(&c.convection) * part - s.take(&h.lag_film))).put();
+            *to_star = (area * (s.take(&c.radiant) * part)).put();
+        }
+        let (air, star) = right.split_at_mut(n.zones);
+        let base = base.as_flattened().iter();
+        for ((air, base), gifts) in air.iter_mut().zip(base).zip(n.by_zone(s, &self.to_air)) {
+            *air = base + gifts;
+        }
+        for (star, gifts) in star.iter_mut().zip(n.by_zone(s, &self.to_star)) {
+            *star = gifts;
+        }
+    }
+
+    /// Face temperatures from air and stars, and the film and loss they ask for. Tells by how much
+    /// these differ from the ones used, in the zone where they differ most, W.
+    #[inline(always)]
+    pub fn answers<S: Arithmetic>(&mut self, s: S, n: &Network, air: &[Oct], star: &[Oct]) -> f64 {
+        let (air, star) = (air.as_flattened(), star.as_flattened());
+        for (c, push) in n.eight.iter().zip(&mut self.push) {
+            let (hc, hr) = (s.take(&c.convection), s.take(&c.radiant));
+            *push = (hc * air[c.zone] + hr * star[c.zone]).put();
+        }
+        self.exchange(n);
+        let lists = self.push.iter().zip(&self.mate).zip(&self.slack);
+        let writes = self.face.iter_mut().zip(&mut self.to_air);
+        let faces = n.eight.iter().zip(&mut self.rest);
+        for (((c, h), ((pull, mate), slack)), (face, moved)) in faces.zip(lists).zip(writes) {
+            let t = s.take(&h.part) + s.take(&c.inverse) * s.take(pull) + s.take(mate);
+            let film = beyond_matrix(s, c, s.all(air[c.zone]) - t);
+            let all = film + s.take(slack) * t;
+            *face = t.put();
+            h.next_film = film.put();
+            h.next_face = all.put();
+            *moved = (s.take(&c.area) * (all - s.take(&h.lag_face)).abs()).put();
+        }
+        let mut most = 0.0;
+        for moved in n.by_zone(s, &self.to_air) {
+            most = if moved > most { moved } else { most };
+        }
+        most
+    }
+
+    /// Goes by `step` towards the films the solution asks for.
+    #[inline(always)]
+    pub fn take_films<S: Arithmetic>(&mut self, s: S, step: f64) {
+        for h in &mut self.rest {
+            let (face, film) = (s.take(&h.lag_face), s.take(&h.lag_film));
+            h.lag_face = (face + (s.take(&h.next_face) - face) * step).put();
+            h.lag_film = (film + (s.take(&h.next_film) - film) * step).put();
+        }
+    }
+
+    /// Writes the accepted hour into the ledger, takes over its films, and tells what the walls of
+    /// each zone took beyond what their faces gave, because the loss was lagged, W.
+    #[inline(always)]
+    pub fn close<S: Arithmetic>(
+        &mut self,
+        s: S,
+        n: &Network,
+        dt_h: f64,
+        air: &[Oct],
+        star: &[Oct],
+        owed: &mut [Oct],
+    ) {
+        let (air, star) = (air.as_flattened(), star.as_flattened());
+        let lists = self.slack.iter().zip(&self.face);
+        let faces = n.eight.iter().zip(&mut self.rest);
+        for (((c, h), (slack, t)), beyond_w) in faces.zip(lists).zip(&mut self.to_air) {
+            let (t, film) = (s.take(t), s.take(&h.lag_film));
+            let beyond = s.take(&h.lag_face) - film - s.take(slack) * t;
+            let room = s.take(&c.convection) * (s.all(air[c.zone]) - t)
+                + s.take(&c.radiant) * (s.all(star[c.zone]) - t);
+            h.into = (s.take(&h.into) + (room + film + s.take(&h.sun)) * dt_h).put();
+            h.beyond = (s.take(&h.beyond) + beyond * dt_h).put();
+            h.lag_film = h.next_film;
+            *beyond_w = (s.take(&c.area) * beyond).put();
+        }
+        let owed = owed.as_flattened_mut();
+        for (owed, beyond_w) in owed.iter_mut().zip(n.by_zone(s, &self.to_air)) {
+            *owed = beyond_w;
+        }
+    }
+}
+
+/// Film heat beyond the coefficient in the matrix, W/m2, with the air `apart` K warmer.
+#[inline(always)]
+pub(super) fn beyond_matrix<S: Arithmetic>(s: S, c: &Faces, apart: Eight<S>) -> Eight<S> {
+    let none = s.all(0.0);
+    let (air_warmer, face_warmer) = (s.take(&c.air_warmer), s.take(&c.face_warmer));
+    let natural = apart.below(none, face_warmer, air_warmer);
+    (cube_roots(s, apart) * natural - s.take(&c.from_film)) * apart
+}
