@@ -2,7 +2,7 @@
 //! mode by mode.
 
 use super::arithmetic::{Arithmetic, Eight};
-use super::eight::{Oct, SIDE};
+use super::eight::{Oct, Octs, SIDE};
 use crate::wall::WallModes;
 
 /// One mode of eight walls (see [`crate::wall::Mode`]); a wall without that mode has zeros.
@@ -27,9 +27,9 @@ pub struct Bank {
     /// Heat stored per unit of state, J/m2, by mode.
     stored: Vec<Oct>,
     /// Heat the walls give back at their inside faces in the next step, W/m2.
-    pub(super) back_in: Vec<Oct>,
+    pub(super) back_in: Octs,
     /// As `back_in`, outside.
-    pub(super) back_out: Vec<Oct>,
+    pub(super) back_out: Octs,
 }
 
 impl Bank {
@@ -42,8 +42,8 @@ impl Bank {
             first: vec![0],
             modes: Vec::new(),
             stored: Vec::new(),
-            back_in: vec![[0.0; SIDE]; octs],
-            back_out: vec![[0.0; SIDE]; octs],
+            back_in: Octs::new(octs, 0.0),
+            back_out: Octs::new(octs, 0.0),
         };
         for group in walls.chunks(SIDE) {
             let most = group.iter().map(|w| w.modes.len()).max().unwrap_or(0);

@@ -2,6 +2,8 @@
 //! left over of a zone or a list is filled with faces that have no area. The order of every sum is
 //! the same on every processor.
 
+use core::ops::{Deref, DerefMut};
+
 use super::arithmetic::{Arithmetic, Eight};
 
 /// How many lie side by side.
@@ -63,12 +65,82 @@ pub(super) fn octs<T: Copy>(list: &[T], rest: T) -> Vec<[T; SIDE]> {
         .collect()
 }
 
+/// A list of octs, each in one line of the processor's memory: an oct across two lines takes twice
+/// as long to read.
+#[derive(Debug, Default)]
+pub(super) struct Octs {
+    cells: Vec<f64>,
+    from: usize,
+    octs: usize,
+}
+
+/// Bytes of a line.
+const LINE: usize = 64;
+
+impl Octs {
+    /// So many octs, all the same number.
+    pub fn new(octs: usize, x: f64) -> Self {
+        let cells = vec![x; (octs + 1) * SIDE];
+        let from = cells.as_ptr().align_offset(LINE).min(SIDE);
+        Self { cells, from, octs }
+    }
+
+    /// As many octs as this.
+    pub fn of(list: &[Oct]) -> Self {
+        let mut octs = Self::new(list.len(), 0.0);
+        octs.copy_from_slice(list);
+        octs
+    }
+}
+
+impl Clone for Octs {
+    fn clone(&self) -> Self {
+        Self::of(self)
+    }
+}
+
+impl Deref for Octs {
+    type Target = [Oct];
+
+    #[inline(always)]
+    fn deref(&self) -> &[Oct] {
+        &self.cells[self.from..].as_chunks().0[..self.octs]
+    }
+}
+
+impl DerefMut for Octs {
+    #[inline(always)]
+    fn deref_mut(&mut self) -> &mut [Oct] {
+        &mut self.cells[self.from..].as_chunks_mut().0[..self.octs]
+    }
+}
+
+impl<'a> IntoIterator for &'a Octs {
+    type Item = &'a Oct;
+    type IntoIter = core::slice::Iter<'a, Oct>;
+
+    #[inline(always)]
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl<'a> IntoIterator for &'a mut Octs {
+    type Item = &'a mut Oct;
+    type IntoIter = core::slice::IterMut<'a, Oct>;
+
+    #[inline(always)]
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter_mut()
+    }
+}
+
 /// A matrix whose rows lie eight by eight: a column is so many octs, and the columns follow each
 /// other.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Table {
     blocks: usize,
-    cells: Vec<Oct>,
+    cells: Octs,
 }
 
 impl Table {
@@ -82,14 +154,12 @@ impl Table {
     /// Writes it anew, in the place it has.
     pub fn fill(&mut self, blocks: usize, columns: usize, at: impl Fn(usize, usize) -> f64) {
         self.blocks = blocks;
-        self.cells.clear();
-        for column in 0..columns {
-            for block in 0..blocks {
-                let mut oct = [0.0; SIDE];
-                for (i, cell) in oct.iter_mut().enumerate() {
-                    *cell = at(block * SIDE + i, column);
-                }
-                self.cells.push(oct);
+        if self.cells.len() != blocks * columns {
+            self.cells = Octs::new(blocks * columns, 0.0);
+        }
+        for (k, oct) in self.cells.iter_mut().enumerate() {
+            for (i, cell) in oct.iter_mut().enumerate() {
+                *cell = at(k % blocks * SIDE + i, k / blocks);
             }
         }
     }

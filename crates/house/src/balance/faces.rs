@@ -2,7 +2,7 @@
 //! hour. Each pass goes once over the faces and does all there is to do at that point.
 
 use super::arithmetic::{Arithmetic, Eight};
-use super::eight::{Oct, SIDE, cube_roots};
+use super::eight::{Oct, Octs, SIDE, cube_roots};
 use super::network::Network;
 
 /// Eight faces of one zone: what stands between two tunings.
@@ -57,18 +57,18 @@ pub(super) struct Hour {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Hours {
     /// Heat on the face from behind it that does not depend on the unknowns, W/m2.
-    pub given: Vec<Oct>,
+    pub given: Octs,
     /// Loss in the matrix less the true loss of this hour, W/(m2 K).
-    pub slack: Vec<Oct>,
+    pub slack: Octs,
     /// C.
-    pub face: Vec<Oct>,
+    pub face: Octs,
     /// What pushes a face, W/m2, or what its zone pulls at it, W/m2: its mate feels it too.
-    push: Vec<Oct>,
+    push: Octs,
     /// What the other face of a partition adds, C; 0 for all others.
-    mate: Vec<Oct>,
+    mate: Octs,
     /// What each face gives to air and star, W; added up by zone in a loop of its own.
-    to_air: Vec<Oct>,
-    to_star: Vec<Oct>,
+    to_air: Octs,
+    to_star: Octs,
     /// All else.
     pub rest: Vec<Hour>,
 }
@@ -77,11 +77,11 @@ impl Hours {
     /// At the start, everything at one temperature.
     pub fn new(n: &Network, start_c: f64) -> Self {
         let octs = n.faces() / SIDE + 1;
-        let none: Vec<Oct> = vec![[0.0; SIDE]; octs];
+        let none = Octs::new(octs, 0.0);
         Self {
             given: none.clone(),
             slack: none.clone(),
-            face: vec![[start_c; SIDE]; octs],
+            face: Octs::new(octs, start_c),
             push: none.clone(),
             mate: none.clone(),
             to_air: none.clone(),

@@ -10,13 +10,12 @@ use super::eight::Table;
 use super::faces::Faces;
 use super::group::{alike, slabs_of, sort_by_zone};
 use super::spread::{Made, Shares, star};
-use super::walls::{Mates, Outer, OuterWall, Partition, WindowFace};
+use super::walls::{Mates, Outer, OuterWall, Partition, Walls, WindowFace};
 use crate::assembly::AssemblyError;
 use crate::drive::Drive;
 use crate::film::Looks;
 use crate::glazing::Glass;
 use crate::model::{Behind, Model};
-use crate::wall::WallModes;
 
 /// Longwave emittance of glass inside.
 const GLASS_EMITTANCE: f64 = 0.84;
@@ -96,6 +95,7 @@ impl Network {
         let mut made: Vec<Made> = Vec::new();
         let mut outer: Vec<OuterWall> = Vec::new();
         let mut partitions: Vec<Partition> = Vec::new();
+        let mut walls = Walls::new(drive.step_s());
         for group in alike(model, drive) {
             let i = group[0];
             let s = &model.surfaces[i];
@@ -103,7 +103,7 @@ impl Network {
                 continue;
             };
             let area = group.iter().map(|i| model.surfaces[*i].area_m2).sum();
-            let wall = WallModes::new(&slabs_of(model, i)?, drive.step_s());
+            let wall = walls.of(slabs_of(model, i)?);
             let inside = Made {
                 zone: s.zone,
                 area,

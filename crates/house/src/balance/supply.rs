@@ -30,18 +30,6 @@ impl Supply {
         cool_most_w: 0.0,
     };
 
-    /// Whether it offers the same. All six are compared at once; what is not a number is never the
-    /// same.
-    #[inline(always)]
-    pub(super) fn same(&self, other: &Self) -> bool {
-        (self.heat_to_c == other.heat_to_c)
-            & (self.heat_most_w == other.heat_most_w)
-            & (self.backup_to_c == other.backup_to_c)
-            & (self.backup_most_w == other.backup_most_w)
-            & (self.cool_to_c == other.cool_to_c)
-            & (self.cool_most_w == other.cool_most_w)
-    }
-
     /// As much as it takes, up to `heat_to_c`, down to `cool_to_c`.
     pub fn ideal(heat_to_c: Option<f64>, cool_to_c: Option<f64>) -> Self {
         Self {

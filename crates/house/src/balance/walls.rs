@@ -1,5 +1,6 @@
 //! Walls, windows and partitions as the network holds them.
 
+use crate::assembly::Slab;
 use crate::wall::WallModes;
 
 /// What drives the outer side of an opaque face.
@@ -65,4 +66,31 @@ pub(super) struct Mates {
     pub faces: [u32; 2],
     /// Kelvin of a face per W/m2 on the other.
     pub inverse: f64,
+}
+
+/// The walls of a house by their layers: few build-ups make many walls, and each is worked out
+/// once.
+pub(super) struct Walls {
+    step_s: f64,
+    made: Vec<(Vec<Slab>, WallModes)>,
+}
+
+impl Walls {
+    /// None yet, for steps of so many seconds.
+    pub fn new(step_s: f64) -> Self {
+        Self {
+            step_s,
+            made: Vec::new(),
+        }
+    }
+
+    /// The wall of these layers.
+    pub fn of(&mut self, slabs: Vec<Slab>) -> WallModes {
+        if let Some((_, wall)) = self.made.iter().find(|(of, _)| *of == slabs) {
+            return wall.clone();
+        }
+        let wall = WallModes::new(&slabs, self.step_s);
+        self.made.push((slabs, wall.clone()));
+        wall
+    }
 }

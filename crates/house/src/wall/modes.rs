@@ -3,6 +3,7 @@
 use nalgebra::{DMatrix, SymmetricEigen};
 
 use super::cells;
+use super::fewer::UNFELT_W_PER_M2K;
 use crate::assembly::Slab;
 
 /// Modes this many times faster than the step are taken as settled within it.
@@ -61,6 +62,11 @@ impl WallModes {
     /// assert!((wall.steady_w_per_m2k() - 0.5).abs() < 1e-9);
     /// ```
     pub fn new(slabs: &[Slab], step_s: f64) -> Self {
+        Self::with_all(slabs, step_s).fewer(UNFELT_W_PER_M2K)
+    }
+
+    /// With all the modes of its cells.
+    pub(super) fn with_all(slabs: &[Slab], step_s: f64) -> Self {
         let cut = cells(slabs, step_s);
         let (c, g) = (&cut.capacity_j_per_m2k, &cut.link_w_per_m2k);
         let n = c.len();
