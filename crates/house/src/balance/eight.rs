@@ -71,7 +71,7 @@ pub(super) fn octs<T: Copy>(list: &[T], rest: T) -> Vec<[T; SIDE]> {
 pub(super) struct Octs {
     cells: Vec<f64>,
     from: usize,
-    octs: usize,
+    count: usize,
 }
 
 /// Bytes of a line.
@@ -82,7 +82,11 @@ impl Octs {
     pub fn new(octs: usize, x: f64) -> Self {
         let cells = vec![x; (octs + 1) * SIDE];
         let from = cells.as_ptr().align_offset(LINE).min(SIDE);
-        Self { cells, from, octs }
+        Self {
+            cells,
+            from,
+            count: octs,
+        }
     }
 
     /// As many octs as this.
@@ -104,14 +108,14 @@ impl Deref for Octs {
 
     #[inline(always)]
     fn deref(&self) -> &[Oct] {
-        &self.cells[self.from..].as_chunks().0[..self.octs]
+        &self.cells[self.from..].as_chunks().0[..self.count]
     }
 }
 
 impl DerefMut for Octs {
     #[inline(always)]
     fn deref_mut(&mut self) -> &mut [Oct] {
-        &mut self.cells[self.from..].as_chunks_mut().0[..self.octs]
+        &mut self.cells[self.from..].as_chunks_mut().0[..self.count]
     }
 }
 
