@@ -33,16 +33,26 @@ pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
     if usual.si {
         job.units = units::System::Si;
     }
-    let (weather, mut notes) = weather(&job, path, usual)?;
-    let zone_s = (weather.station.utc_offset_h * 3600.0) as i64;
-    notes.extend(crate::demand::fill(&mut job, path, zone_s)?);
     let wants =
         usual.catalogue.is_some() || job.choices().iter().any(|c| !c.equipment.heads.is_empty());
-    let catalogue = if wants {
-        catalogue(path, usual)?
-    } else {
-        Catalogue::default()
-    };
+    // The weather takes as long as the sheets: side by side.
+    let (weather, catalogue) = std::thread::scope(|scope| {
+        let weather = scope.spawn(|| weather(&job, path, usual));
+        let catalogue = if wants {
+            catalogue(path, usual)
+        } else {
+            Ok(Catalogue::default())
+        };
+        let weather = weather.join();
+        (
+            weather.unwrap_or_else(|panic| std::panic::resume_unwind(panic)),
+            catalogue,
+        )
+    });
+    let (weather, mut notes) = weather?;
+    let zone_s = (weather.station.utc_offset_h * 3600.0) as i64;
+    notes.extend(crate::demand::fill(&mut job, path, zone_s)?);
+    let catalogue = catalogue?;
     Ok(Loaded {
         job,
         catalogue,

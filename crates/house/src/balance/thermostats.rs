@@ -12,7 +12,7 @@ use super::terms::State;
 const MOST_ROUNDS: usize = 40;
 /// So many sets of holding zones are kept: by day and by night, with and without fans, the same
 /// few come back.
-const KEPT: usize = 8;
+const KEPT: usize = 24;
 
 /// The terms of eight zones.
 #[derive(Debug, Clone, Copy, Default)]

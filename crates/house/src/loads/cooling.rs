@@ -88,10 +88,10 @@ pub fn cooling(
             .collect(),
         ..CoolingLoads::default()
     };
+    let fresh = Balance::new(model, glasses, drive, Doors::AsUsual).map_err(HeatError::from)?;
     for day in clear_hot_days(weather, 18.0) {
         loads.days.push((day.month, day.day));
-        let mut balance =
-            Balance::new(model, glasses, drive, Doors::AsUsual).map_err(HeatError::from)?;
+        let mut balance = fresh.clone();
         let lead = (LEAD_DAYS * 24).min(day.first_hour);
         for h in day.first_hour - lead..(day.first_hour + 24).min(drive.steps) {
             let got = balance.step(h, &supply[usize::from(drive.hour_of_day[h])]);
