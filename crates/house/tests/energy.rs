@@ -203,10 +203,8 @@ proptest! {
     }
 }
 
-/// The same house and weather give the same bits.
-#[test]
-fn the_same_bits_again() {
-    let kind = Kind {
+fn usual() -> Kind {
+    Kind {
         wide_m: 9.0,
         deep_m: 7.0,
         split: 0.4,
@@ -216,7 +214,37 @@ fn the_same_bits_again() {
         wall: "2x4 wall with batt",
         gains_w: 300.0,
         heated_c: 21.0,
-    };
+    }
+}
+
+/// Whatever arithmetic the processor has, the bits are those of plain arithmetic.
+#[test]
+fn the_same_bits_on_every_processor() {
+    let model = house::geometry::model(&house_of(&usual(), false)).expect("a sound house");
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let drive = Drive::new(&model, &glasses, &weather()).expect("weather");
+    let new = || Balance::new(&model, &glasses, &drive, Doors::AsUsual).expect("a balance");
+    let (mut wide, mut plain) = (new(), new().plainly());
+    let supplies = through_the_day(&model, 1);
+    for h in 0..drive.steps {
+        let supply = &supplies[usize::from(drive.hour_of_day[h])];
+        let got = [&mut wide, &mut plain].map(|balance| {
+            let got = balance.step(h, supply);
+            let bits = |of: &[f64]| of.iter().map(|x| x.to_bits()).collect::<Vec<_>>();
+            let got = (bits(got.heat_w), bits(got.air_c));
+            balance.accept(h);
+            got
+        });
+        assert_eq!(got[0], got[1], "hour {h}");
+    }
+    assert_eq!(wide.sums, plain.sums);
+    assert_eq!(wide.closure_j().0.to_bits(), plain.closure_j().0.to_bits());
+}
+
+/// The same house and weather give the same bits.
+#[test]
+fn the_same_bits_again() {
+    let kind = usual();
     let weather = weather();
     let (a, b) = (
         run(&house_of(&kind, false), &weather),

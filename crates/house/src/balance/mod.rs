@@ -209,6 +209,13 @@ impl<'a> Balance<'a> {
         self.work.hours.face.fill([c; SIDE]);
     }
 
+    /// Goes on with plain arithmetic, whatever the processor has: slower, and the same bits.
+    #[must_use]
+    pub fn plainly(mut self) -> Self {
+        self.processor = pulp::Arch::Scalar;
+        self
+    }
+
     /// Forgets the sums; the energy ledger begins with the next accepted step.
     pub fn begin_sums(&mut self) {
         self.sums = Sums::new(self.network.zones);
