@@ -1,7 +1,7 @@
 # The commands of the project. Each sets up what it needs and nothing else.
 # One build profile (dev, see Cargo.toml) serves demo and tests, so nothing is built twice.
 
-.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove web browser
+.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove web browser book book-tool
 
 help:
 	@echo "make demo     build the command and walk through the invented job"
@@ -11,6 +11,7 @@ help:
 	@echo "make bench    benchmarks beside their references and floors"
 	@echo "make web      check, test and build the page (npm); cargo embeds what is built"
 	@echo "make browser  the page in Chromium against the built program"
+	@echo "make book     the book of docs/, into target/book/html; installs mdbook if missing"
 	@echo "make deny     dependency rules alone; installs cargo-deny if missing (a few minutes)"
 
 need-cargo:
@@ -61,3 +62,13 @@ web:
 browser: need-cargo
 	NORTHWALL_PAGE=required cargo build --locked -p northwall
 	cd web && npm run browser
+
+book-tool: need-cargo
+	@mdbook --version >/dev/null 2>&1 || cargo install --locked mdbook --version 0.5.4 --no-default-features --features search
+
+# Its chapters are made from the command, the code and docs/, so they cannot drift.
+book: book-tool
+	cargo build --locked -p northwall
+	docs/book/make.py
+	mdbook build target/book
+	docs/book/links.py
