@@ -62,6 +62,11 @@ async function firm(browser, server) {
   await rey.go(`/job/${job}/house`);
   await rey.page.getByRole('button', { name: /^House loses/ }).waitFor();
   assert((await rey.page.getByRole('button', { name: 'Draw', exact: true }).count()) === 0, 'a reader does not draw');
+  await rey.page.getByText('drawing is for a designer or an owner', { exact: false }).waitFor();
+  await rey.go(`/job/${job}/visit`);
+  await rey.page.getByText('changing the job is for a designer or an owner', { exact: false }).waitFor();
+  assert(await rey.page.getByLabel('Snow to bet the unit on').isDisabled(), 'a reader does not type');
+  assert((await rey.page.locator('.three button:enabled, .photo:enabled').count()) === 0, 'a reader neither says how things are known nor photographs');
 
   // Out: the door is shut and nothing of the firm stays on the phone.
   await rey.go('/');
