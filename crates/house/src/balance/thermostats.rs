@@ -34,6 +34,7 @@ struct TermsOct {
 #[derive(Debug, Clone, Default)]
 struct Holders {
     zones: Vec<usize>,
+    mark: u64,
     /// The matrix it was made from; 0 is none.
     version: usize,
     heat_of_gap: Table,
@@ -218,13 +219,18 @@ impl Thermostats {
             let all = self.state.iter().enumerate();
             all.filter(|(_, s)| s.holds()).map(|(z, _)| z)
         };
-        let same = |k: &Holders| k.version == version && k.zones.iter().copied().eq(who());
-        let found = self.kept.iter().position(same);
+        // Said in one number, most sets differ at once.
+        let mark = who().fold(0_u64, |mark, z| mark ^ 1 << (z % 64));
+        let found = self.kept.iter().position(|k| {
+            k.version == version && k.mark == mark && k.zones.iter().copied().eq(who())
+        });
         self.now = found.unwrap_or(self.oldest);
-        let zones: Vec<usize> = who().collect();
         if found.is_none() {
+            let zones: Vec<usize> = who().collect();
             self.oldest = (self.oldest + 1) % KEPT;
-            self.kept[self.now].invert(zones, response, version, self.state.len());
+            let kept = &mut self.kept[self.now];
+            kept.mark = mark;
+            kept.invert(zones, response, version, self.state.len());
         }
     }
 
