@@ -1,7 +1,7 @@
 //! The year's weather as the faces of one house feel it, worked out before the hourly loop.
 
 use climate::shade::{sky_shares, sun_side, sunlit_share};
-use climate::sun::{Facet, SunYear, on_facets_with};
+use climate::sun::{Facet, FacetSun, SunYear, on_facets_with};
 use climate::{Weather, WeatherError};
 use physics::film::{Roughness, STEFAN_BOLTZMANN, WindSide};
 
@@ -177,8 +177,28 @@ impl Drive {
         drive.of_surface = of_surface;
         drive.of_pane = of_pane;
         drive.aperture_of_pane = aperture_of_pane;
-        drive.fill_faces(&faces, model, weather, sun)?;
-        drive.fill_apertures(&apertures, glasses, model, weather, sun)?;
+        // Walls and windows of one side share its sun; what soaks up none needs none.
+        let mut facets: Vec<Facet> = Vec::new();
+        let mut side = |azimuth_deg, tilt_deg| {
+            let facet = Facet {
+                azimuth_deg,
+                tilt_deg,
+            };
+            index_of(&mut facets, facet)
+        };
+        let of_face: Vec<Option<usize>> = faces
+            .iter()
+            .map(|f| (f.absorptance > 0.0).then(|| side(f.azimuth_deg, f.tilt_deg)))
+            .collect();
+        let of_aperture: Vec<usize> = apertures
+            .iter()
+            .map(|a| side(a.azimuth_deg, a.tilt_deg))
+            .collect();
+        let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
+        let on_faces: Vec<Option<&FacetSun>> = of_face.iter().map(|f| f.map(|f| &on[f])).collect();
+        let on_apertures: Vec<&FacetSun> = of_aperture.iter().map(|f| &on[*f]).collect();
+        drive.fill_faces(&faces, &on_faces, model, weather);
+        drive.fill_apertures(&apertures, &on_apertures, glasses, sun);
         Ok(drive)
     }
 
@@ -231,18 +251,10 @@ impl Drive {
     fn fill_faces(
         &mut self,
         faces: &[Face],
+        on: &[Option<&FacetSun>],
         model: &Model,
         weather: &Weather,
-        sun: &SunYear,
-    ) -> Result<(), WeatherError> {
-        let facets: Vec<Facet> = faces
-            .iter()
-            .map(|f| Facet {
-                azimuth_deg: f.azimuth_deg,
-                tilt_deg: f.tilt_deg,
-            })
-            .collect();
-        let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
+    ) {
         let shapes: Vec<OuterShape> = faces
             .iter()
             .map(|f| OuterShape::new(f.tilt_deg, f.roughness))
@@ -271,11 +283,7 @@ impl Drive {
                 } else {
                     0.0
                 };
-                let sun = if face.absorptance > 0.0 {
-                    face.absorptance * on[g].total_w_per_m2(h)
-                } else {
-                    0.0
-                };
+                let sun = on[g].map_or(0.0, |on| face.absorptance * on.total_w_per_m2(h));
                 let gain = sun + sees_sky[g] * sky_less_air;
                 // An insulated face stands near the temperature it feels, so that gives the
                 // difference that drives its own buoyant air. Glass stands a fifth of the way in.
@@ -291,25 +299,15 @@ impl Drive {
                 self.felt_c[h * n + g] = weather.dry_bulb_c[h] + gain / film;
             }
         }
-        Ok(())
     }
 
     fn fill_apertures(
         &mut self,
         apertures: &[Aperture],
+        on: &[&FacetSun],
         glasses: &[Glass],
-        model: &Model,
-        weather: &Weather,
         sun: &SunYear,
-    ) -> Result<(), WeatherError> {
-        let facets: Vec<Facet> = apertures
-            .iter()
-            .map(|a| Facet {
-                azimuth_deg: a.azimuth_deg,
-                tilt_deg: a.tilt_deg,
-            })
-            .collect();
-        let on = on_facets_with(sun, weather, &facets, model.ground_albedo)?;
+    ) {
         let (hours, n) = (self.steps, apertures.len());
         for column in [
             &mut self.beam_w_per_m2,
@@ -324,7 +322,7 @@ impl Drive {
                 continue;
             };
             let plates = shaded_window(aperture).map(|w| (w, sky_shares(&w)));
-            let of = &on[a];
+            let of = on[a];
             for h in 0..hours {
                 let around = of.around_sun_w_per_m2[h];
                 let mut beam = of.beam_w_per_m2[h] + around;
@@ -349,7 +347,6 @@ impl Drive {
                 self.inner_w_per_m2[i] = beam * b.inner + scattered * d.inner;
             }
         }
-        Ok(())
     }
 }
 
