@@ -27,6 +27,8 @@ pub(super) struct Faces {
     pub takes_radiant: Oct,
     /// Their zone.
     pub zone: usize,
+    /// They are the last of their zone.
+    pub last: bool,
 }
 
 /// The same eight faces in an hour.
@@ -66,9 +68,6 @@ pub(super) struct Hours {
     push: Octs,
     /// What the other face of a partition adds, C; 0 for all others.
     mate: Octs,
-    /// What each face gives to air and star, W; added up by zone in a loop of its own.
-    to_air: Octs,
-    to_star: Octs,
     /// All else.
     pub rest: Vec<Hour>,
 }
@@ -84,8 +83,6 @@ impl Hours {
             face: Octs::new(octs, start_c),
             push: none.clone(),
             mate: none.clone(),
-            to_air: none.clone(),
-            to_star: none.clone(),
             rest: vec![Hour::default(); octs],
         }
     }
@@ -134,23 +131,22 @@ impl Hours {
             *push = (s.take(&h.force) + s.take(&h.lag_face)).put();
         }
         self.exchange(n);
+        let (air, star) = right.split_at_mut(n.zones);
+        air.copy_from_slice(&base.as_flattened()[..n.zones]);
         let lists = self.push.iter().zip(&self.mate);
-        let sums = self.to_air.iter_mut().zip(&mut self.to_star);
         let faces = n.eight.iter().zip(&mut self.rest);
-        for (((c, h), (push, mate)), (to_air, to_star)) in faces.zip(lists).zip(sums) {
+        let (mut to_air, mut to_star) = (s.all(0.0), s.all(0.0));
+        for ((c, h), (push, mate)) in faces.zip(lists) {
             let part = s.take(&c.inverse) * s.take(push) + s.take(mate);
             let area = s.take(&c.area);
             h.part = part.put();
-            *to_air = (area * (s.take(&c.convection) * part - s.take(&h.lag_film))).put();
-            *to_star = (area * (s.take(&c.radiant) * part)).put();
-        }
-        let (air, star) = right.split_at_mut(n.zones);
-        let base = base.as_flattened().iter();
-        for ((air, base), gifts) in air.iter_mut().zip(base).zip(n.by_zone(s, &self.to_air)) {
-            *air = base + gifts;
-        }
-        for (star, gifts) in star.iter_mut().zip(n.by_zone(s, &self.to_star)) {
-            *star = gifts;
+            to_air = to_air + area * (s.take(&c.convection) * part - s.take(&h.lag_film));
+            to_star = to_star + area * (s.take(&c.radiant) * part);
+            if c.last {
+                air[c.zone] += to_air.sum();
+                star[c.zone] = to_star.sum();
+                (to_air, to_star) = (s.all(0.0), s.all(0.0));
+            }
         }
     }
 
@@ -165,20 +161,21 @@ impl Hours {
         }
         self.exchange(n);
         let lists = self.push.iter().zip(&self.mate).zip(&self.slack);
-        let writes = self.face.iter_mut().zip(&mut self.to_air);
-        let faces = n.eight.iter().zip(&mut self.rest);
-        for (((c, h), ((pull, mate), slack)), (face, moved)) in faces.zip(lists).zip(writes) {
+        let faces = n.eight.iter().zip(&mut self.rest).zip(&mut self.face);
+        let (mut most, mut moved) = (0.0, s.all(0.0));
+        for (((c, h), face), ((pull, mate), slack)) in faces.zip(lists) {
             let t = s.take(&h.part) + s.take(&c.inverse) * s.take(pull) + s.take(mate);
             let film = beyond_matrix(s, c, s.all(air[c.zone]) - t);
             let all = film + s.take(slack) * t;
             *face = t.put();
             h.next_film = film.put();
             h.next_face = all.put();
-            *moved = (s.take(&c.area) * (all - s.take(&h.lag_face)).abs()).put();
-        }
-        let mut most = 0.0;
-        for moved in n.by_zone(s, &self.to_air) {
-            most = if moved > most { moved } else { most };
+            moved = moved + s.take(&c.area) * (all - s.take(&h.lag_face)).abs();
+            if c.last {
+                let here = moved.sum();
+                most = if here > most { here } else { most };
+                moved = s.all(0.0);
+            }
         }
         most
     }
@@ -208,7 +205,8 @@ impl Hours {
         let (air, star) = (air.as_flattened(), star.as_flattened());
         let lists = self.slack.iter().zip(&self.face);
         let faces = n.eight.iter().zip(&mut self.rest);
-        for (((c, h), (slack, t)), beyond_w) in faces.zip(lists).zip(&mut self.to_air) {
+        let (owed, mut beyond_w) = (owed.as_flattened_mut(), s.all(0.0));
+        for ((c, h), (slack, t)) in faces.zip(lists) {
             let (t, film) = (s.take(t), s.take(&h.lag_film));
             let beyond = s.take(&h.lag_face) - film - s.take(slack) * t;
             let room = s.take(&c.convection) * (s.all(air[c.zone]) - t)
@@ -216,11 +214,11 @@ impl Hours {
             h.into = (s.take(&h.into) + (room + film + s.take(&h.sun)) * dt_h).put();
             h.beyond = (s.take(&h.beyond) + beyond * dt_h).put();
             h.lag_film = h.next_film;
-            *beyond_w = (s.take(&c.area) * beyond).put();
-        }
-        let owed = owed.as_flattened_mut();
-        for (owed, beyond_w) in owed.iter_mut().zip(n.by_zone(s, &self.to_air)) {
-            *owed = beyond_w;
+            beyond_w = beyond_w + s.take(&c.area) * beyond;
+            if c.last {
+                owed[c.zone] = beyond_w.sum();
+                beyond_w = s.all(0.0);
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The network as the hourly passes take it: faces eight by eight, partitions side by side.
 
 use super::arithmetic::Arithmetic;
-use super::eight::{Oct, SIDE};
+use super::eight::SIDE;
 use super::faces::{Faces, Hours};
 use super::network::Network;
 use super::walls::Mates;
@@ -15,6 +15,7 @@ impl Network {
             let zone = self.zone_of(q * SIDE);
             let faces = &mut self.eight[q];
             faces.zone = zone;
+            faces.last = (q + 1) * SIDE == self.first[zone + 1];
             for i in 0..SIDE {
                 let f = q * SIDE + i;
                 faces.area[i] = self.area[f];
@@ -32,11 +33,6 @@ impl Network {
                 faces.takes_radiant[i] = self.takes_radiant[f];
             }
         }
-        self.octs_of_zone = self
-            .first
-            .windows(2)
-            .map(|w| (w[1] - w[0]) / SIDE)
-            .collect();
         self.mates = self
             .partitions
             .iter()
@@ -74,41 +70,8 @@ impl Network {
         }
     }
 
-    /// What the faces of each zone come to together, zone by zone. The octs of a zone are added
-    /// up first, so that the eight are added up once only.
-    #[inline(always)]
-    pub(super) fn by_zone<'a, S: Arithmetic>(&'a self, s: S, of: &'a [Oct]) -> ByZone<'a, S> {
-        ByZone {
-            s,
-            of,
-            octs: self.octs_of_zone.iter(),
-        }
-    }
-
     /// Octs that hold a number for each zone.
     pub(super) fn zone_octs(&self) -> usize {
         self.zones.div_ceil(SIDE)
-    }
-}
-
-/// Sums of lists of faces, zone by zone.
-pub(super) struct ByZone<'a, S> {
-    s: S,
-    of: &'a [Oct],
-    octs: core::slice::Iter<'a, usize>,
-}
-
-impl<S: Arithmetic> Iterator for ByZone<'_, S> {
-    type Item = f64;
-
-    #[inline(always)]
-    fn next(&mut self) -> Option<f64> {
-        let (here, rest) = self.of.split_at_checked(*self.octs.next()?)?;
-        self.of = rest;
-        let mut all = self.s.all(0.0);
-        for oct in here {
-            all = all + self.s.take(oct);
-        }
-        Some(all.sum())
     }
 }

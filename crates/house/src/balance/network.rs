@@ -68,11 +68,9 @@ pub struct Network {
     pub outer_bank: Bank,
     /// Walls of partitions; inside is the first face.
     pub partition_bank: Bank,
-    /// The faces eight by eight, the partitions' mates and how many octs each zone has, as the
-    /// hourly passes take them.
+    /// The faces eight by eight, and the partitions' mates, as the hourly passes take them.
     pub(super) eight: Vec<Faces>,
     pub(super) mates: Vec<Mates>,
-    pub(super) octs_of_zone: Vec<usize>,
     /// Capacity of air and contents over the step, W/K.
     pub capacity: Vec<f64>,
     /// Outdoor air by fixed air changes, W/K.
@@ -229,7 +227,6 @@ impl Network {
             ),
             eight: Vec::new(),
             mates: Vec::new(),
-            octs_of_zone: Vec::new(),
             outer,
             windows,
             partitions,
