@@ -31,6 +31,17 @@ fn tally(m: &Model, turn: impl Fn(f64) -> f64) -> Vec<(String, i64, i64)> {
     all
 }
 
+/// Whether two models have the same faces; a last digit may be rounded the other way.
+fn alike(a: &[(String, i64, i64)], mut b: Vec<(String, i64, i64)>) -> bool {
+    let near = |a: i64, b: i64| matches!((a - b).rem_euclid(360_000), 0 | 1 | 359_999);
+    a.iter().all(|(kind, area, face)| {
+        let found = b
+            .iter()
+            .position(|o| o.0 == *kind && (o.1 - area).abs() <= 1 && near(o.2, *face));
+        found.map(|i| b.swap_remove(i)).is_some()
+    }) && b.is_empty()
+}
+
 fn changed(h: &House, f: impl Fn([f64; 2]) -> [f64; 2]) -> House {
     let mut h = h.clone();
     for r in &mut h.rooms {
@@ -114,11 +125,11 @@ proptest! {
         h.rooms[3].outline = rect(at, depth, 8.0, 8.0);
         let plain = made(&h);
         let mirrored = made(&changed(&h, |p| [-p[0], p[1]]));
-        prop_assert_eq!(tally(&plain, |a| a), tally(&mirrored, |a| 360.0 - a));
+        prop_assert!(alike(&tally(&plain, |a| a), tally(&mirrored, |a| 360.0 - a)));
         // turned clockwise by `turn`: azimuths grow by it
         let (s, c) = turn.to_radians().sin_cos();
         let turned = made(&changed(&h, |p| [p[0] * c + p[1] * s, p[1] * c - p[0] * s]));
-        prop_assert_eq!(tally(&plain, |a| a + turn), tally(&turned, |a| a));
+        prop_assert!(alike(&tally(&plain, |a| a + turn), tally(&turned, |a| a)));
     }
 }
 

@@ -185,7 +185,12 @@ fn closure(case: &str, year: &IdealYear) -> Check {
     let id = format!("closure-{case}");
     let what = format!("case {case}, heat in less out less stored, of heat through");
     let by = year.closure.abs();
-    Check::new(id, what, "a property of ours: heat is neither made nor lost, below 0.01 %").worst(1e-4, by, 1, "")
+    Check::new(
+        id,
+        what,
+        "a property of ours: heat is neither made nor lost, below 0.01 %",
+    )
+    .worst(1e-4, by, 1, "")
 }
 
 fn of_case(case: &str, year: &IdealYear, all: &mut Vec<Check>) {
