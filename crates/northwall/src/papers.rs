@@ -13,6 +13,7 @@ use crate::files::{self, Loaded};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::{Say, heading, wrapped};
+use crate::view::{GapView, PaperView, PapersView, VERSION, VerifiedView};
 
 /// What may be asked of the papers.
 #[derive(Debug, Args)]
@@ -128,7 +129,10 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
     if let Some(code) = &ask.verify {
         return Ok(verified(&issue, code));
     }
-    let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    if !(loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty()) {
+        crate::bills::figures(&loaded, &ask.job, &mut plan)?;
+    }
     let input = Input {
         job: &loaded.job,
         plan: &plan,
@@ -294,34 +298,66 @@ type Set = (Reader, Vec<Gap>, Option<Vec<u8>>);
 
 fn told(loaded: &Loaded, issue: &Issue, out: &[Set]) -> Report {
     let mut text = heading(&loaded.job.name);
+    // what stands against every paper is said once
+    let many = out.len() > 1;
+    let first = out.first().map_or(&[][..], |o| &o.1);
+    let all: Vec<&Gap> = first
+        .iter()
+        .filter(|g| many && out.iter().all(|o| o.1.contains(g)))
+        .collect();
+    if !all.is_empty() {
+        text.push('\n');
+        text.push_str(&heading(&format!("all of them: {} against it", all.len())));
+        for g in &all {
+            text.push_str(&gap(g));
+        }
+    }
     for (reader, gaps, _) in out {
         text.push('\n');
-        let says = if gaps.is_empty() {
-            format!("{}: complete", reader.word())
-        } else {
-            format!("{}: a draft, {} against it", reader.word(), gaps.len())
+        let own: Vec<&Gap> = gaps.iter().filter(|g| !all.contains(g)).collect();
+        let says = match (gaps.is_empty(), all.is_empty()) {
+            (true, _) => format!("{}: complete", reader.word()),
+            (false, true) => format!("{}: a draft, {} against it", reader.word(), gaps.len()),
+            (false, false) => format!(
+                "{}: a draft, {} besides those against all",
+                reader.word(),
+                own.len()
+            ),
         };
         text.push_str(&heading(&says));
-        for g in gaps {
-            text.push_str(&wrapped(
-                "  ",
-                &format!("{}: {} [{}]", g.kind, g.says, g.place),
-            ));
-            text.push_str(&wrapped("      → ", &g.mend).replace("\n      → ", "\n        "));
+        for g in own {
+            text.push_str(&gap(g));
         }
     }
     text.push_str(&format!("\ncode {}\n", issue.code));
-    let view = json!({
-        "job": loaded.job.name,
-        "code": issue.code,
-        "hash": issue.hash,
-        "papers": out.iter().map(|(reader, gaps, _)| json!({
-            "for": reader.word(),
-            "complete": gaps.is_empty(),
-            "against": gaps,
-        })).collect::<Vec<_>>(),
-    });
+    let view = PapersView {
+        northwall: VERSION,
+        job: loaded.job.name.clone(),
+        code: issue.code.clone(),
+        hash: issue.hash.clone(),
+        papers: out
+            .iter()
+            .map(|(reader, gaps, _)| PaperView {
+                r#for: reader.word(),
+                complete: gaps.is_empty(),
+                against: gaps
+                    .iter()
+                    .map(|g| GapView {
+                        kind: g.kind,
+                        says: g.says.clone(),
+                        place: g.place.clone(),
+                        mend: g.mend.clone(),
+                    })
+                    .collect(),
+            })
+            .collect(),
+    };
     Report::new(text, &view)
+}
+
+fn gap(g: &Gap) -> String {
+    wrapped("  ", &format!("{}: {} [{}]", g.kind, g.says, g.place))
+        + &wrapped("      → ", &g.mend).replace("\n      → ", "\n        ")
 }
 
 fn verified(issue: &Issue, typed: &str) -> Report {
@@ -345,7 +381,13 @@ fn verified(issue: &Issue, typed: &str) -> Report {
             "this is not a code: it has four groups of four letters and digits",
         ),
     };
-    let view = json!({ "verified": word, "typed": typed, "code": issue.code, "hash": issue.hash });
+    let view = VerifiedView {
+        northwall: VERSION,
+        verified: word,
+        typed: typed.to_owned(),
+        code: issue.code.clone(),
+        hash: issue.hash.clone(),
+    };
     let mut report = Report::new(wrapped("", says), &view);
     report.code = u8::from(word != "same");
     report

@@ -7,6 +7,7 @@ mod check;
 mod choose;
 mod installation;
 mod loads;
+mod papers;
 mod prove;
 mod season;
 mod sheet;
@@ -26,6 +27,9 @@ pub use choose::{
 };
 pub use installation::{InstallationView, JudgedView, ListView, SuggestView, SuggestedView};
 pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView};
+#[cfg(feature = "papers")]
+pub use papers::{GapView, PaperView};
+pub use papers::{PapersView, VerifiedView};
 pub use prove::ProofView;
 pub use season::{
     BoughtView, ChoiceView, CrossingView, HeaterView, NeedView, RegimeView, RoomView, SeasonView,
@@ -43,6 +47,11 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
         ("bills.output.json", schemars::schema_for!(BillsView)),
         ("backup.output.json", schemars::schema_for!(BackupView)),
         ("bands.output.json", schemars::schema_for!(BandsView)),
+        ("papers.output.json", schemars::schema_for!(PapersView)),
+        (
+            "papers-verify.output.json",
+            schemars::schema_for!(VerifiedView),
+        ),
         ("check.output.json", schemars::schema_for!(CheckView)),
         ("choose.output.json", schemars::schema_for!(ChooseView)),
         (

@@ -226,6 +226,8 @@ fn the_published_schemas_are_those_of_the_program() {
         "charge",
         "check",
         "loads",
+        "papers",
+        "papers-verify",
         "prove",
         "record",
         "run",

@@ -126,10 +126,12 @@ const SAME_TUBE_M: f64 = 0.0004;
 
 fn flares(input: &Input<'_>) -> Vec<Block> {
     let words = input.words();
-    let torque = |outside_m: f64| {
+    // the nut's own sheet; the usual torque of the tube where it has none
+    let torque = |unit: &str, outside_m: f64| {
         let all = physics::tube::Tube::ALL;
         let tube = (all.into_iter()).find(|t| (t.outside_m() - outside_m).abs() < SAME_TUBE_M)?;
-        let (least, most) = usual_torque_nm(tube)?;
+        let of_sheet = input.catalogue.get(unit)?.start_up.flare_nm(outside_m);
+        let (least, most) = of_sheet.or_else(|| usual_torque_nm(tube))?;
         Some(format!("{least:.0} – {most:.0} N m"))
     };
     let mut rows = Vec::new();
@@ -149,18 +151,24 @@ fn flares(input: &Input<'_>) -> Vec<Block> {
             rows.push(vec![
                 format!("{}, {}", head.name, words.say(key)),
                 small_length(input, Some(m)),
-                torque(m).unwrap_or_default(),
+                torque(&head.unit, m).unwrap_or_default(),
+                outdoor.and_then(|o| torque(&o.unit, m)).unwrap_or_default(),
             ]);
         }
     }
     if rows.is_empty() {
         return Vec::new();
     }
-    let head = ["crew.head", "crew.tube", "crew.torque"];
+    let head = [
+        "crew.head",
+        "crew.tube",
+        "crew.torque-head",
+        "crew.torque-outdoor",
+    ];
     let head = head.iter().map(|k| words.say(k)).collect();
     vec![
         parts::heading(words.say("crew.joints")),
-        parts::table("l2 r1 r1", head, rows),
+        parts::table("l2 r1 r1 r1", head, rows),
     ]
 }
 

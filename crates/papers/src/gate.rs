@@ -184,7 +184,7 @@ impl Gate<'_> {
             if let Some(v) = verdict.filter(|v| *v != "holds") {
                 let n = r.n.to_string();
                 let what = words.say(key);
-                let v = words.say(&format!("verdict.{v}"));
+                let v = words.say(&format!("verdict.{}", v.replace(' ', "-")));
                 let values = [("n", n.as_str()), ("what", &what), ("verdict", &v)];
                 self.contradicts(
                     "gate.test-fails",
@@ -236,7 +236,8 @@ impl Gate<'_> {
         self.serials();
         self.record("gate.pressure", "pressure-verdict");
         self.record("gate.vacuum", "vacuum-verdict");
-        self.record("gate.joints", "charge");
+        self.record("gate.joints", "joint");
+        self.record("gate.charge", "charge");
         self.photos(true);
     }
 
@@ -316,5 +317,5 @@ pub(crate) fn verdict(says: &serde_json::Value) -> Option<&str> {
         .or_else(|| says.get("answer").and_then(|a| a.get("verdict")))
         .or_else(|| says.get("weighed").and_then(|a| a.get("verdict")))
         .and_then(|v| v.as_str())
-        .filter(|v| matches!(*v, "holds" | "fails" | "cannot-tell"))
+        .filter(|v| matches!(*v, "holds" | "fails" | "cannot-tell" | "cannot tell"))
 }

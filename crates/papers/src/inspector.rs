@@ -7,6 +7,7 @@ use units::Dim;
 use crate::block::Block;
 use crate::desk::Input;
 use crate::parts::{self, fact};
+use crate::recorded;
 
 pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     let words = input.words();
@@ -14,13 +15,13 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     let Some(done) = input.plan.install.done() else {
         out.extend(job(input));
         out.extend(parts::plates(input, true));
-        out.extend(records(input));
+        out.extend(recorded::blocks(input));
         return out;
     };
     out.push(verdict(input, done));
     out.extend(job(input));
     out.push(parts::heading(words.say("inspector.site")));
-    let wall = plan::draw::wall(input.plan, input.job, input.system);
+    let wall = plan::draw::wall_alone(input.plan, input.job, input.system);
     out.extend(parts::picture(input, "picture.wall", wall));
     let outside = |j: &&Judged| j.place.starts_with("outdoor.") || j.place.starts_with("listener.");
     out.extend(parts::judged(
@@ -53,7 +54,7 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
         done.place.iter().filter(|j| !outside(j)),
         true,
     ));
-    out.extend(records(input));
+    out.extend(recorded::blocks(input));
     out
 }
 
@@ -120,66 +121,6 @@ fn job(input: &Input<'_>) -> Vec<Block> {
         parts::heading(words.say("inspector.job")),
         Block::Facts { rows },
     ]
-}
-
-fn records(input: &Input<'_>) -> Vec<Block> {
-    let words = input.words();
-    let kinds = [
-        ("pressure-verdict", "inspector.pressure"),
-        ("vacuum-verdict", "inspector.vacuum-test"),
-        ("charge", "inspector.charge"),
-        ("run", "inspector.run"),
-        ("baseline", "inspector.baseline"),
-    ];
-    let mut out = vec![
-        parts::heading(words.say("inspector.records")),
-        parts::records(input, &kinds),
-    ];
-    let rows = joints(input);
-    if !rows.is_empty() {
-        let head = [
-            "inspector.place",
-            "inspector.torque",
-            "inspector.torque-sheet",
-            "inspector.initials",
-        ];
-        let head = head.iter().map(|k| words.say(k)).collect();
-        out.push(parts::heading(words.say("inspector.joints")));
-        out.push(parts::table("l1 r r l", head, rows));
-    }
-    out
-}
-
-/// The joints of the standing records: place, torque, what was wanted, initials.
-fn joints(input: &Input<'_>) -> Vec<Vec<String>> {
-    let words = input.words();
-    let mut rows = Vec::new();
-    for record in input.standing("charge") {
-        let joints = record.says.get("joints").and_then(|j| j.as_array());
-        for joint in joints.into_iter().flatten() {
-            // `{"flare": {..}}` or `{"kind": "flare", ..}`: the inner table has the keys.
-            let inner = joint
-                .as_object()
-                .filter(|o| o.len() == 1)
-                .and_then(|o| o.values().next())
-                .unwrap_or(joint);
-            let text = |key: &str| inner.get(key).and_then(|v| v.as_str()).unwrap_or("");
-            let number = |v: &serde_json::Value| v.as_f64().map(|n| format!("{n:.0} N m"));
-            let made = inner.get("torque_nm").and_then(number);
-            let sheet = inner.get("sheet_nm").and_then(|v| v.as_array());
-            let wanted = sheet.map(|s| {
-                let ends: Vec<String> = s.iter().filter_map(number).collect();
-                ends.join(" – ")
-            });
-            rows.push(vec![
-                text("place").to_owned(),
-                made.unwrap_or_else(|| words.say("inspector.brazed")),
-                wanted.unwrap_or_default(),
-                text("initials").to_owned(),
-            ]);
-        }
-    }
-    rows
 }
 
 /// A length of the plan, for the crew's table.

@@ -23,6 +23,7 @@ mod press;
 mod printable;
 mod reader;
 mod rebate;
+mod recorded;
 mod tables;
 mod words;
 

@@ -98,7 +98,7 @@ fn cells(input: &Input<'_>, reader: Reader) -> Vec<Cell> {
 }
 
 /// Letters of the job's name that stand in the title block; the whole name is under the title.
-const NAME_IN_BLOCK: usize = 52;
+const NAME_IN_BLOCK: usize = 42;
 
 fn cut(name: &str) -> String {
     if name.chars().count() <= NAME_IN_BLOCK {

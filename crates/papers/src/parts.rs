@@ -7,7 +7,7 @@ use units::Dim;
 
 use crate::block::{Block, Fact, Note};
 use crate::desk::Input;
-use crate::gate::{Gap, verdict};
+use crate::gate::Gap;
 
 pub(crate) fn heading(text: String) -> Block {
     Block::Heading { text }
@@ -263,47 +263,6 @@ pub(crate) fn conditions(input: &Input<'_>) -> Vec<Block> {
         heading(words.say("conditions.heading")),
         Block::Facts { rows },
     ]
-}
-
-/// Records by kind, as a table.
-pub(crate) fn records(input: &Input<'_>, kinds: &[(&str, &str)]) -> Block {
-    let words = input.words();
-    let mut rows = Vec::new();
-    for (kind, key) in kinds {
-        for r in input.standing(kind) {
-            let says = r.says.get("says").and_then(|s| s.as_str()).unwrap_or("");
-            let result = verdict(&r.says).map(|v| words.say(&format!("verdict.{v}")));
-            let result = match (result, says) {
-                (Some(v), "") => v,
-                (Some(v), says) => format!("{v}. {says}"),
-                (None, says) => says.to_owned(),
-            };
-            rows.push(vec![
-                r.n.to_string(),
-                words.say(key),
-                r.at.clone(),
-                r.who.clone(),
-                result,
-            ]);
-        }
-    }
-    if rows.is_empty() {
-        return Block::Para {
-            text: words.say("inspector.no-records"),
-        };
-    }
-    let head = [
-        "inspector.record",
-        "inspector.what",
-        "inspector.when",
-        "inspector.who",
-        "inspector.result",
-    ];
-    table(
-        "l l l l l1",
-        head.iter().map(|k| words.say(k)).collect(),
-        rows,
-    )
 }
 
 /// What the paper was made of, at its end.

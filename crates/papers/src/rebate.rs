@@ -91,9 +91,16 @@ fn claim(input: &Input<'_>) -> Vec<Block> {
     out
 }
 
-/// The load from bills, where the plan has it.
+/// The load from bills with its band, where the plan has it.
 pub(crate) fn from_bills(input: &Input<'_>) -> Option<String> {
-    input.figure("bills.house.heating")
+    let load = input.figure("bills.load")?;
+    let band = input
+        .figure("bills.load.low")
+        .zip(input.figure("bills.load.high"));
+    Some(band.map_or(load.clone(), |(low, high)| {
+        let values = [("load", load.as_str()), ("low", &low), ("high", &high)];
+        input.words().fill("rebate.bills-band", &values)
+    }))
 }
 
 fn loads(input: &Input<'_>) -> Vec<Block> {

@@ -48,3 +48,58 @@ fn the_same_job_gives_the_same_bytes() {
         }
     }
 }
+
+/// The record of an invented start-up day, as the command wrote it.
+const RECORD: &str = include_str!("record.jsonl");
+
+/// With its record the inspector's paper shows each test with its figures, and the gate asks for
+/// none of them; cut short, it asks for what is missing.
+#[test]
+fn the_start_up_day_as_recorded() {
+    let chain = startup::record::verify(RECORD).expect("whole");
+    let input = demo().input(Some(&chain));
+    let open = gaps(&input, Reader::Inspector);
+    assert!(open.iter().all(|g| g.place != "records"), "{open:?}");
+    let text = sheet(&input, Reader::Inspector, Size::Letter, &open).text();
+    for says in [
+        "Pressure test: record 9, 2026-11-25 17:30, A. Fitter",
+        "Began at: 550 psi at 41 F",
+        "198 g of refrigerant a year; 200 g is worth a call-back",
+        "Highest 517 micron in 15 min, as INV-GREBE30 rev 1, page 10 asks",
+        "Total charge: 4 lb 13.6 oz",
+        "living, head, liquid | 16 N m | 14 N m – 18 N m | AF | holds",
+        "landing, head, gas | brazed, nitrogen flowing |  | BK | holds",
+        "supply less return | 36.0 F | 3.6 F to 81.0 F | inside",
+        "power | 900 W | 685 W to 1469 W | inside",
+    ] {
+        assert!(text.contains(says), "{says}\n{text}");
+    }
+    // joints alone: pressure, vacuum and charge are asked for
+    let cut: String = RECORD.split_inclusive('\n').take(8).collect();
+    let chain = startup::record::verify(&cut).expect("whole");
+    let input = demo().input(Some(&chain));
+    let open = gaps(&input, Reader::Inspector);
+    let asked = open.iter().filter(|g| g.place == "records").count();
+    assert_eq!(asked, 3, "{open:?}");
+}
+
+/// The load by the second method stands beside the first, with its band, under the keys that
+/// `review` writes.
+#[test]
+fn the_load_from_bills() {
+    let mut made = support::Made::of(support::demo_text());
+    for (key, w) in [
+        ("bills.load", 7560.0),
+        ("bills.load.low", 6650.0),
+        ("bills.load.high", 8210.0),
+    ] {
+        let from = reckon::Source::job("bills");
+        (made.plan.book).given(key, "load by the bills", w, units::Dim::Power, from, None);
+    }
+    let input = made.input(None);
+    let open = gaps(&input, Reader::Rebate);
+    assert!(open.iter().all(|g| g.place != "bill"), "{open:?}");
+    let text = sheet(&input, Reader::Rebate, Size::Letter, &open).text();
+    let says = "From bills: 25,800 Btu/h (22,700 Btu/h to 28,000 Btu/h, 9 times in 10)";
+    assert!(text.contains(says), "{text}");
+}

@@ -30,4 +30,4 @@ pub use profile::profiles;
 pub use sheet::sheet;
 pub use side::side;
 pub use storeys::storeys;
-pub use wall::wall;
+pub use wall::{wall, wall_alone};

@@ -15,6 +15,15 @@ const UP_M: f64 = 2.9;
 
 /// The elevation of every outdoor unit; `None` without one, or before the installation is begun.
 pub fn wall(plan: &Plan, job: &Job, system: System) -> Option<String> {
+    drawn(plan, job, system, true)
+}
+
+/// As [`wall`], without the rules: for a sheet that lists them itself.
+pub fn wall_alone(plan: &Plan, job: &Job, system: System) -> Option<String> {
+    drawn(plan, job, system, false)
+}
+
+fn drawn(plan: &Plan, job: &Job, system: System, rules: bool) -> Option<String> {
     let done = plan.install.done()?;
     let units = &job.equipment.outdoors;
     if units.is_empty() {
@@ -37,15 +46,17 @@ pub fn wall(plan: &Plan, job: &Job, system: System) -> Option<String> {
             .find(|p| p.outdoor == unit.name);
         elevation(plan, &unit.name, place, size, y, system, &mut out);
         y += TALL + 22.0;
-        let here = format!("outdoor.{}", unit.name);
-        let rows = done.place.iter().filter(|j| j.place == here);
-        y = table(rows, y, &mut out);
+        if rules {
+            let here = format!("outdoor.{}", unit.name);
+            let rows = done.place.iter().filter(|j| j.place == here);
+            y = table(rows, y, &mut out);
+        }
     }
-    let heard = done
-        .place
-        .iter()
-        .filter(|j| j.place.starts_with("listener"));
-    y = table(heard, y + 4.0, &mut out);
+    if rules {
+        let heard = done.place.iter();
+        let heard = heard.filter(|j| j.place.starts_with("listener"));
+        y = table(heard, y + 4.0, &mut out);
+    }
     let first = units.first().map_or("", |u| u.name.as_str());
     let of = |k: &str| {
         let v = plan.value(&format!("outdoors.{first}.{k}"));
