@@ -193,8 +193,11 @@ pub fn verify(text: &str) -> Result<Chain, Broken> {
     };
     for (i, line) in kept.lines().enumerate() {
         let broken = |why: String| Broken { line: i + 1, why };
-        let r: Record =
-            serde_json::from_str(line).map_err(|e| broken(format!("this is not a record: {e}")))?;
+        let r: Record = serde_json::from_str(line).map_err(|e| {
+            // a damaged line may be quoted whole; its beginning says enough
+            let why: String = e.to_string().chars().take(200).collect();
+            broken(format!("this is not a record: {why}"))
+        })?;
         if r.n != i as u64 + 1 {
             return Err(broken(format!(
                 "this is record {}, and {} belongs here: one was taken out, put in or moved",

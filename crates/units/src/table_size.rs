@@ -97,8 +97,8 @@ pub(crate) const TORQUE: Quantity = quantity(
     "a torque",
     &[NEWTON_METRE, FOOT_POUND, INCH_POUND],
     "16 N m",
-    always(FOOT_POUND, Digits::Fixed(0)),
-    always(NEWTON_METRE, Digits::Fixed(0)),
+    always(FOOT_POUND, Digits::Significant(3)),
+    always(NEWTON_METRE, Digits::Significant(3)),
 );
 
 const LB: Unit = unit("lb", &["lbs", "pound", "pounds"], POUND_KG);

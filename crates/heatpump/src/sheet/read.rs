@@ -47,7 +47,9 @@ pub fn read_sheet(file: &str, text: &str) -> Result<Sheet, Vec<SheetError>> {
         Err(why) => {
             let span = why.span().unwrap_or(0..0);
             let line = r.line_at(span.start);
-            let got = text.lines().nth(line - 1).unwrap_or("").trim().to_owned();
+            // a damaged file may be one endless line
+            let at = text.lines().nth(line - 1).unwrap_or("").trim();
+            let got: String = at.chars().take(60).collect();
             let mend = why.message().to_owned();
             r.complain(line, "file", format!("`{got}`"), "TOML", mend);
             return Err(r.errors);

@@ -115,9 +115,9 @@ impl<'t> Reading<'t> {
             file: self.file.clone(),
             line,
             place: place.to_owned(),
-            got: got.into(),
+            got: cut(got.into(), 90),
             allowed: allowed.into(),
-            mend: mend.into(),
+            mend: cut(mend.into(), 400),
         });
     }
 
@@ -352,6 +352,14 @@ impl<'t> Reading<'t> {
             self.complain(line, &table.path(name), got, known.join(", "), mend);
         }
     }
+}
+
+/// A damaged file may hold an endless value; its beginning says enough.
+fn cut(text: String, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text;
+    }
+    text.chars().take(most).chain("…".chars()).collect()
 }
 
 /// Edits between two short words.
