@@ -26,7 +26,8 @@ enum Test {
     Vacuum(VacuumTest),
 }
 
-fn value(place: &str, text: &str, dim: Dim) -> Result<f64, Refused> {
+/// A text with its unit, in SI.
+pub fn value(place: &str, text: &str, dim: Dim) -> Result<f64, Refused> {
     units::parse(text, dim).map_err(|e| Refused::bad(format!("{place}: {e}")).got(short(text)))
 }
 
@@ -39,7 +40,8 @@ fn or(place: &str, text: Option<&String>, dim: Dim, usual: f64) -> Result<f64, R
     text.map_or(Ok(usual), |t| value(place, t, dim))
 }
 
-fn wrong(e: Wrong) -> Refused {
+/// What the start-up crate cannot use.
+pub fn wrong(e: Wrong) -> Refused {
     Refused::bad(e.what).got(e.got).allowed(e.usable)
 }
 
@@ -54,7 +56,8 @@ fn instrument(place: &str, from: &InstrumentIn, dim: Dim) -> Result<Instrument, 
     Ok(made)
 }
 
-fn refrigerant(text: &str) -> Result<Refrigerant, Refused> {
+/// A refrigerant by its name.
+pub fn refrigerant(text: &str) -> Result<Refrigerant, Refused> {
     let said = text.replace(['-', ' '], "").to_uppercase();
     Refrigerant::ALL
         .into_iter()

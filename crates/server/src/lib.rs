@@ -19,6 +19,7 @@ mod judging;
 mod leaving;
 mod lists;
 mod making;
+mod opening;
 mod pace;
 mod page;
 mod people;
@@ -62,6 +63,7 @@ fn interface() -> OpenApiRouter<App> {
         .merge(plans::routes())
         .merge(drawings::routes())
         .merge(tests::routes())
+        .merge(opening::routes())
         .merge(lists::routes())
         .merge(people::routes())
         .merge(sharing::routes())

@@ -270,6 +270,15 @@ fn rests_on(records: &[Record], name: &str) -> Option<RestsOn> {
     serde_json::from_value(last.says.get("rests_on")?.clone()).ok()
 }
 
+/// The test of a kind that was begun last, and its verdict so far.
+pub fn latest(records: &[Record], kind: &str) -> Option<(String, String)> {
+    let of = |r: &&Record| r.says.pointer("/rests_on/kind").and_then(Value::as_str) == Some(kind);
+    let last = records.iter().rev().filter(|r| r.kind == "test").find(of)?;
+    let name = last.says.get("test").and_then(Value::as_str)?;
+    let view = judging::view(name, rests_on(records, name)?, records).ok()?;
+    Some((view.test, view.verdict))
+}
+
 /// A test with its readings and the verdict so far
 #[utoipa::path(get, path = "/api/jobs/{id}/tests/{test}", tag = "start-up",
     params(("id" = String, Path), ("test" = String, Path)),

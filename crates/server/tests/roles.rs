@@ -101,6 +101,9 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("post", "/api/jobs/{id}/tests", Needs::Measure),
     ("get", "/api/jobs/{id}/tests/{test}", Needs::See),
     ("post", "/api/jobs/{id}/readings", Needs::Measure),
+    ("get", "/api/jobs/{id}/opening", Needs::See),
+    ("post", "/api/jobs/{id}/charges", Needs::Measure),
+    ("post", "/api/jobs/{id}/runs", Needs::Measure),
     ("get", "/api/jobs/{id}/photos", Needs::See),
     ("post", "/api/jobs/{id}/photos", Needs::Measure),
     ("get", "/api/jobs/{id}/photos/{photo}", Needs::See),
@@ -186,6 +189,12 @@ async fn every_answer_by_every_role_and_a_stranger() {
             "kind": "x", "refrigerant": "R-32", "lines": [],
             "gauge": { "id": "g", "accuracy": "2 psi", "step": "1 psi" } } }),
         p if p.ends_with("/readings") => json!({ "test": "none", "readings": [] }),
+        p if p.ends_with("/charges") => json!({ "id": "none", "outdoor": "none", "cylinder": "1",
+            "before": "1 kg", "after": "1 kg", "scale_within": "5 g" }),
+        p if p.ends_with("/runs") => {
+            json!({ "id": "none", "outdoor_unit": "none", "mode": "heating",
+            "minutes": 1, "outdoor": "44 F", "back": "68 F", "supply": "90 F" })
+        }
         p if p.ends_with("/links") => json!({ "days": 0 }),
         "/api/sign-in" => json!({ "email": "nobody@nowhere.example", "password": "x" }),
         "/api/invited" => json!({ "token": "x", "password": "short" }),

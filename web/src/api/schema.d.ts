@@ -180,6 +180,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/charges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Weighs in: the scale before and after against what the lines ask for */
+        post: operations["charged"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/conflicts": {
         parameters: {
             query?: never;
@@ -283,6 +300,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/opening": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Charge and first run: what the sheets ask, what was weighed and read, and the verdicts */
+        get: operations["opening"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/photos": {
         parameters: {
             query?: never;
@@ -350,6 +384,23 @@ export interface paths {
         put?: never;
         /** Readings; when this answers, they are on the disk */
         post: operations["readings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A first run: readings against what the unit's own data expect of today */
+        post: operations["ran"];
         delete?: never;
         options?: never;
         head?: never;
@@ -642,6 +693,15 @@ export interface components {
             /** @description Word, 10 letters at least. */
             password: string;
         };
+        /** @description A test that must hold before the valves are opened: the last one of its kind. */
+        BeforeView: {
+            /** @description `pressure` or `vacuum`. */
+            what: string;
+            /** @description `holds`, `fails`, `cannot tell`. */
+            verdict: string;
+            /** @description Its name; null where none was begun. */
+            test?: string | null;
+        };
         /** @description Both values of one path that two people changed. */
         Both: {
             /** @description Path. */
@@ -714,6 +774,75 @@ export interface components {
             /** @description The edits, in order. The job is judged once after the last. */
             edits: components["schemas"]["EditIn"][];
         };
+        /** @description A weighing-in; values are texts with their unit. */
+        ChargeIn: {
+            /** @description UUID made by the client; the same again changes nothing. */
+            id: string;
+            /** @description Judged only; nothing is kept. */
+            trial?: boolean;
+            /** @description When, RFC 3339 with the offset of the place. */
+            at?: string | null;
+            /** @description Who. */
+            who?: string | null;
+            /** @description Outdoor unit by its name in the job. */
+            outdoor: string;
+            /** @description Cylinder, by its number. */
+            cylinder: string;
+            /** @description Cylinder on the scale before: `9.462 kg`. */
+            before: string;
+            /** @description And after. */
+            after: string;
+            /** @description Limit of error of the scale: `5 g`. */
+            scale_within: string;
+            /** @description Charge from the factory, where sheet and job do not say. */
+            factory?: string | null;
+            /** @description What the lines ask for, signed, where job and sheet do not say. */
+            trim?: string | null;
+            /** @description Refrigerant, where the sheet does not say. */
+            refrigerant?: string | null;
+            /** @description Initials of who opened the valves and put the caps on. */
+            opened?: string | null;
+            /**
+             * Format: int64
+             * @description Number of the record this one corrects.
+             */
+            corrects?: number | null;
+            /** @description Why, for a correction. */
+            why?: string | null;
+        };
+        /** @description A weighing with its verdict. */
+        ChargeView: {
+            /**
+             * Format: int64
+             * @description Number of its record; null for a trial.
+             */
+            n?: number | null;
+            /** @description When. */
+            at: string;
+            /** @description Who. */
+            who: string;
+            /** @description Outdoor unit. */
+            outdoor: string;
+            /**
+             * @description Whether weighing and release are in order: fails where the valves were opened before both
+             *     tests hold.
+             */
+            verdict: string;
+            /** @description In words, the release with it. */
+            says: string;
+            /** @description What to do, or what would tell. */
+            would_tell: string;
+            /** @description The weighing alone. */
+            weighed: components["schemas"]["WeighedView"];
+            /** @description The tests as they stood then. */
+            before: components["schemas"]["BeforeView"][];
+            /** @description Who opened the valves. */
+            opened?: string | null;
+            /** @description Text of the label. */
+            label: string;
+            /** @description As it was sent. */
+            typed: components["schemas"]["ChargeIn"];
+        };
         /** @description Series of the charts. The hours of the year are asked for apart. */
         ChartsView: {
             capacity?: components["schemas"]["CapacityView"] | null;
@@ -724,6 +853,29 @@ export interface components {
             ][];
             /** @description What heats now, what is chosen, and the options. */
             options: components["schemas"]["OptionRow"][];
+        };
+        /** @description One reading against what is expected today. */
+        CheckView: {
+            /** @description What. */
+            what: string;
+            /** @description `holds` inside, `fails` outside, `cannot tell`. */
+            verdict: string;
+            /** @description Reading and its limit of error, in `unit`. */
+            got?: [
+                number,
+                number
+            ] | null;
+            /** @description Expected, least and most, in `unit`. */
+            expected?: [
+                number,
+                number
+            ] | null;
+            /** @description `K`, `W`, `V`, `A`, `kg/h`. */
+            unit: string;
+            /** @description In words. */
+            says: string;
+            /** @description What would tell. */
+            would_tell: string;
         };
         /** @description A change held back. Nothing is lost: it stays here until a person decides. */
         ConflictView: {
@@ -1118,6 +1270,18 @@ export interface components {
             /** @description The test with them. */
             test: components["schemas"]["TestView"];
         };
+        /** @description Cylinders against systems. */
+        LedgerView: {
+            /** @description `holds` or `fails`. */
+            verdict: string;
+            /**
+             * Format: double
+             * @description Not accounted for, kg; null where a movement is missing.
+             */
+            unaccounted_kg?: number | null;
+            /** @description In words. */
+            says: string;
+        };
         /** @description One line, ready to print. */
         Line: {
             /** @description What it is. */
@@ -1133,6 +1297,33 @@ export interface components {
             tube: string;
             /** @description Length: `24 ft`. */
             length: string;
+        };
+        /** @description The line to a head. */
+        LineOfHead: {
+            /** @description Head by its name in the job. */
+            head: string;
+            /**
+             * Format: double
+             * @description Liquid tube, outside, m; null where neither job nor sheet says.
+             */
+            liquid_m?: number | null;
+            /**
+             * Format: double
+             * @description Gas tube, outside, m.
+             */
+            gas_m?: number | null;
+            /**
+             * Format: double
+             * @description Length, m, as built where that is known.
+             */
+            length_m?: number | null;
+            /**
+             * Format: double
+             * @description Refrigerant side of the coil, m3.
+             */
+            coil_m3?: number | null;
+            /** @description Air speeds that the sheet gives a flow for. */
+            speeds: number;
         };
         /** @description A new link. The token is shown once; only its hash is kept. */
         LinkMade: {
@@ -1236,6 +1427,28 @@ export interface components {
             what: string;
             /** @description Of what. */
             place: string;
+        };
+        /** @description Charge and first run of a job. */
+        OpeningView: {
+            /** @description Outdoor units with what their sheets ask on the day; empty where job or catalogue name none. */
+            units: components["schemas"]["UnitView"][];
+            /** @description Why the list is empty or a unit is not in it. */
+            notes: string[];
+            /** @description Tests that must hold first. */
+            before: components["schemas"]["BeforeView"][];
+            /** @description Cautions of charging. */
+            charge_cautions: string[];
+            /** @description The release, step by step. */
+            release: string[];
+            /** @description Cautions of the first run. */
+            run_cautions: string[];
+            /** @description Weighings as they stand after corrections. */
+            charges: components["schemas"]["ChargeView"][];
+            ledger?: components["schemas"]["LedgerView"] | null;
+            /** @description Runs as they stand after corrections. */
+            runs: components["schemas"]["RunView"][];
+            /** @description Hash of the last record of the job. */
+            last_hash: string;
         };
         /** @description One choice of equipment beside the others. */
         OptionRow: {
@@ -1672,6 +1885,99 @@ export interface components {
              */
             at_coldest_c: number;
         };
+        /** @description Readings of a run; values are texts with their unit, gauges above the air. */
+        RunIn: {
+            /** @description UUID made by the client; the same again changes nothing. */
+            id: string;
+            /** @description Judged only; nothing is kept. */
+            trial?: boolean;
+            /** @description Kept as the baseline that later visits are compared with. */
+            accept?: boolean;
+            /** @description When, RFC 3339 with the offset of the place. */
+            at?: string | null;
+            /** @description Who. */
+            who?: string | null;
+            /** @description Outdoor unit by its name in the job. */
+            outdoor_unit: string;
+            /** @description The head that runs, the others off; needed where there are several. */
+            head?: string | null;
+            /** @description `heating` or `cooling`. */
+            mode: string;
+            /**
+             * Format: double
+             * @description Minutes at a steady speed.
+             */
+            minutes: number;
+            /** @description A defrost ran in that time. */
+            defrost?: boolean;
+            /** @description The unit's own test mode held the speed. */
+            test_mode?: boolean;
+            /** @description Outdoors: `44 F`. */
+            outdoor: string;
+            /** @description Air into the head. */
+            back: string;
+            /** @description Air out of the head, mean over the outlet. */
+            supply: string;
+            /** @description Limit of error of the thermometers; `0.6 K` where it is left out. */
+            thermometers_within?: string | null;
+            /** @description Air flow as measured: `280 cfm`. */
+            flow?: string | null;
+            /** @description Its limit of error; `15 %` where it is left out. */
+            flow_within?: string | null;
+            /** @description Speed of the head, from 1: the sheet's own flow, to a quarter. */
+            speed?: number | null;
+            /** @description Electric power: `900 W`. */
+            power?: string | null;
+            /** @description Voltage. */
+            volts?: string | null;
+            /** @description Current. */
+            amps?: string | null;
+            /** @description Suction pressure. */
+            suction_pressure?: string | null;
+            /** @description Suction line. */
+            suction_line?: string | null;
+            /** @description Liquid pressure. */
+            liquid_pressure?: string | null;
+            /** @description Liquid line. */
+            liquid_line?: string | null;
+            /** @description Water poured into the pan: `1 L`. */
+            drain_water?: string | null;
+            /** @description How long it took to run out outdoors: `90 s`. */
+            drain_time?: string | null;
+            /**
+             * Format: int64
+             * @description Number of the record this one corrects.
+             */
+            corrects?: number | null;
+            /** @description Why, for a correction. */
+            why?: string | null;
+        };
+        /** @description A run with its verdict. */
+        RunView: {
+            /**
+             * Format: int64
+             * @description Number of its record; null for a trial.
+             */
+            n?: number | null;
+            /** @description When. */
+            at: string;
+            /** @description Who. */
+            who: string;
+            /** @description Outdoor unit. */
+            outdoor_unit: string;
+            /** @description `holds`, `fails`, `cannot tell`. */
+            verdict: string;
+            /** @description In words. */
+            says: string;
+            /** @description The next measurement worth taking. */
+            would_tell: string;
+            /** @description Each reading. */
+            checks: components["schemas"]["CheckView"][];
+            /** @description It is the baseline. */
+            baseline: boolean;
+            /** @description As it was sent. */
+            typed: components["schemas"]["RunIn"];
+        };
         /** @description A decision. */
         SettleIn: {
             /** @description UUID of this decision. */
@@ -1937,6 +2243,75 @@ export interface components {
                 [key: string]: number;
             };
         };
+        /** @description An outdoor unit and what is asked of it on the day. */
+        UnitView: {
+            /** @description Name in the job. */
+            outdoor: string;
+            /** @description Name of its sheet. */
+            unit: string;
+            /** @description Refrigerant; null where the sheet gives none that is known. */
+            refrigerant?: string | null;
+            /** @description It burns. */
+            burns: boolean;
+            /** @description Lines to its heads. */
+            lines: components["schemas"]["LineOfHead"][];
+            /**
+             * Format: double
+             * @description Lowest of what the plates allow, Pa above the air.
+             */
+            plate_pa?: number | null;
+            /**
+             * Format: double
+             * @description Test pressure planned, Pa above the air.
+             */
+            target_pa?: number | null;
+            vacuum?: components["schemas"]["VacuumView"] | null;
+            /**
+             * Format: double
+             * @description Charge from the factory, kg.
+             */
+            factory_kg?: number | null;
+            /**
+             * Format: double
+             * @description What the lines ask for, signed, kg.
+             */
+            trim_kg?: number | null;
+            /**
+             * Format: double
+             * @description Most the sheet allows, kg.
+             */
+            most_kg?: number | null;
+            /** @description Superheat in the test mode, least and most, K. */
+            superheat_k?: [
+                number,
+                number
+            ] | null;
+            /** @description Subcooling in the test mode, least and most, K. */
+            subcooling_k?: [
+                number,
+                number
+            ] | null;
+            /** @description Page of the sheet that asks. */
+            page?: string | null;
+        };
+        /** @description When a sheet calls an evacuation done. */
+        VacuumView: {
+            /**
+             * Format: double
+             * @description Pump down to this, Pa absolute.
+             */
+            reach_pa: number;
+            /**
+             * Format: double
+             * @description Not above this in the hold, Pa absolute.
+             */
+            limit_pa: number;
+            /**
+             * Format: double
+             * @description Hold with the pump shut off, s.
+             */
+            hold_s: number;
+        };
         /** @description A coil, a receiver, hoses. */
         VolumeIn: {
             /** @description What. */
@@ -1990,6 +2365,35 @@ export interface components {
             name: string;
             /** @description Ships with the program; otherwise a file in the server's folder. */
             ships: boolean;
+        };
+        /** @description What the scale said. */
+        WeighedView: {
+            /** @description `holds`, `fails`, `cannot tell`. */
+            verdict: string;
+            /**
+             * Format: double
+             * @description Charge from the factory, kg.
+             */
+            factory_kg: number;
+            /**
+             * Format: double
+             * @description What the lines ask for, signed, kg.
+             */
+            trim_kg: number;
+            /** @description Went in, signed, and its limit of error, kg. */
+            added_kg: [
+                number,
+                number
+            ];
+            /**
+             * Format: double
+             * @description In the system now, kg.
+             */
+            total_kg: number;
+            /** @description In words. */
+            says: string;
+            /** @description What to do. */
+            mend: string;
         };
         /** @description A figure unfolded. */
         WhyView: {
@@ -2526,6 +2930,39 @@ export interface operations {
             };
         };
     };
+    charged: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChargeIn"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChargeView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     conflicts: {
         parameters: {
             query?: never;
@@ -2747,6 +3184,35 @@ export interface operations {
             };
         };
     };
+    opening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     photos: {
         parameters: {
             query?: never;
@@ -2939,6 +3405,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KeptReadings"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    ran: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RunIn"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunView"];
                 };
             };
             default: {
