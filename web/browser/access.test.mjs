@@ -29,6 +29,11 @@ async function violations(browser, server, size, scheme) {
     await until(() => page.evaluate(() => !/Looking|Unrolling|Laying out/.test(document.body.innerText)), `${s} is laid out`);
     await looked(page, s);
   }
+  for (const part of ['Charge', 'First run']) {
+    await page.getByRole('button', { name: part, exact: true }).click();
+    await page.locator('.theday .live').waitFor();
+    await looked(page, part);
+  }
   await p.go(`/job/${id}/house`);
   await page.getByRole('button', { name: 'Draw', exact: true }).click();
   await page.getByRole('button', { name: /^living, take in hand/ }).press('Enter');

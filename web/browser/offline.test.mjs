@@ -125,6 +125,46 @@ async function theDay(browser, server) {
   await p.leave();
 }
 
+async function chargeAndRun(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/day`);
+  await page.getByRole('button', { name: 'Charge', exact: true }).click();
+  await page.getByText('Nothing weighed yet.').waitFor();
+  const asked = (await server.ask('GET', `/api/jobs/${id}/opening`)).units[0];
+  await page.getByLabel('Cylinder, its number').fill('7');
+  await page.getByLabel('Scale before').fill('9.000 kg');
+  await page.getByLabel('Scale after').fill(`${(9 - asked.trim_kg - 0.2).toFixed(3)} kg`);
+  await page.getByText('Fails. As typed', { exact: false }).waitFor();
+  await page.getByLabel('Scale after').fill(`${(9 - asked.trim_kg).toFixed(3)} kg`);
+  await page.getByText('Holds. As typed', { exact: false }).waitFor();
+  assert((await server.ask('GET', `/api/jobs/${id}/opening`)).charges.length === 0, 'what is only typed is not kept');
+
+  await server.kill();
+  await page.getByLabel('Scale before').fill('9.0000 kg');
+  await page.getByText('there is no signal now', { exact: false }).first().waitFor();
+  await page.getByRole('button', { name: 'Keep weighing' }).click();
+  await page.getByText('One weighing is kept on this device', { exact: false }).waitFor();
+  await page.getByRole('button', { name: 'First run' }).click();
+  const run = { 'Outdoors, F': '44', 'Air into the head, F': '68', 'Air out of the head, F': '104', 'Minutes at one speed': '25', 'Power, W': '900', 'Air flow, cfm': '280' };
+  await page.getByLabel('Only head running').selectOption('living');
+  for (const [label, value] of Object.entries(run)) await page.getByLabel(label).fill(value);
+  await page.getByRole('button', { name: 'Keep run' }).click();
+  await page.getByText('One run is kept on this device', { exact: false }).waitFor();
+  await server.start();
+  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}/opening`)).runs.length === 1, 'weighing and run are on the disk');
+  await page.getByText('Holds.', { exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Charge', exact: true }).click();
+  await page.getByLabel('Valves open, caps on: initials').fill('AF');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('AF opened the valves', { exact: false }).waitFor();
+  const after = await server.ask('GET', `/api/jobs/${id}/opening`);
+  assert(after.charges.length === 1 && after.charges[0].verdict === 'fails' && after.charges[0].weighed.verdict === 'holds', `weighed rightly, opened before the tests hold: ${JSON.stringify(after.charges)}`);
+  await p.leave();
+}
+
 async function photo(browser, server) {
   const id = await server.example();
   const p = await person(browser, server, { size: PHONE, touch: true });
@@ -150,5 +190,6 @@ export const tests = {
   'two phones without signal, then together: both kept, a conflict shown and decided': twoPhones,
   'changes typed on top of one another without signal': onTop,
   'readings of the pressure test through a killed server': theDay,
+  'charge and first run, judged as typed, through a killed server': chargeAndRun,
   'a photo is made smaller and attached to what it shows': photo,
 };

@@ -45,6 +45,17 @@ try {
       await until(() => page.evaluate(() => !/Looking|Unrolling|Laying out|No plan yet/.test(document.body.innerText)), `${sheet} is laid out`);
       await take(sheet);
     }
+    await page.getByRole('button', { name: 'Charge', exact: true }).click();
+    await page.getByLabel('Cylinder, its number').fill('7');
+    await page.getByLabel('Scale before').fill('9.000 kg');
+    await page.getByLabel('Scale after').fill('8.995 kg');
+    await page.getByText('As typed').waitFor();
+    await take('charge');
+    await page.getByRole('button', { name: 'First run' }).click();
+    await page.getByLabel('Only head running').selectOption('living');
+    for (const [label, v] of Object.entries({ 'Outdoors, F': '44', 'Air into the head, F': '68', 'Air out of the head, F': '104', 'Minutes at one speed': '25', 'Power, W': '900', 'Air flow, cfm': '280' })) await page.getByLabel(label).fill(v);
+    await page.getByText('As typed').waitFor();
+    await take('run');
     await p.go(`/job/${id}/house`);
     await page.getByRole('button', { name: /^House loses/ }).click();
     await page.getByRole('dialog').getByText('Common practice', { exact: false }).first().waitFor();

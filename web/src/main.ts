@@ -1,6 +1,7 @@
 import { mount } from 'svelte';
 import App from './App.svelte';
 import './look/ink.css';
+import './look/day.css';
 
 const target = document.getElementById('page');
 if (target) mount(App, { target });

@@ -2,7 +2,8 @@
 
 import { api, reply, sendBytes, type Reply } from '../api/ask';
 import type {
-  CatalogueUnit, Conflict, JobLine, JobView, Kept, Me, PhotoView, PlanView, Refusal, Station, TestView, Trial, Why, YearView,
+  CatalogueUnit, ChargeIn, ChargeView, Conflict, JobLine, JobView, Kept, Me, OpeningView, PhotoView, PlanView, Refusal, RunIn, RunView, Station,
+  TestView, Trial, Why, YearView,
 } from '../api/shapes';
 import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
 import { people, type Numbers } from '../numbers/show';
@@ -52,6 +53,8 @@ class Desk {
   undone = $state.raw<Done[]>([]);
   trial = $state.raw<Trial | null>(null);
   tests = $state.raw<Record<string, TestView>>({});
+  /** Charge and first run: what the sheets ask, what was weighed and read. */
+  opening = $state.raw<OpeningView | null>(null);
   said = $state('');
   si = $state(read('northwall.units') === 'si');
   who = $state(read('northwall.who'));
@@ -127,6 +130,7 @@ class Desk {
       this.undone = [];
       this.conflicts = [];
       this.tests = {};
+      this.opening = null;
       this.refused = null;
       const kept = await (await shelf()).get('jobs', id);
       if (kept && this.#opened === id && this.base === null) {
@@ -302,6 +306,13 @@ class Desk {
       if (who) q.set('who', who);
       return this.#answer(await sendBytes<PhotoView>(`/api/jobs/${w.job}/photos?${q}`, w.photo.blob), w);
     }
+    if (w.charge || w.run) {
+      const got = w.charge
+        ? await reply<ChargeView>(api.POST('/api/jobs/{id}/charges', { params: { path }, body: { ...w.charge, id: w.id, at: w.at, who } }))
+        : await reply<RunView>(api.POST('/api/jobs/{id}/runs', { params: { path }, body: { ...(w.run as RunIn), id: w.id, at: w.at, who } }));
+      if (got.end === 'good') void this.openOpening();
+      return this.#answer<ChargeView | RunView>(got, w);
+    }
     if (w.test) {
       if (w.rests_on) return this.#tested(await reply<TestView>(api.POST('/api/jobs/{id}/tests', { params: { path }, body: { id: w.id, at: w.at, who, test: w.test, rests_on: w.rests_on } })), w);
       const got = await reply<{ test: TestView }>(api.POST('/api/jobs/{id}/readings', {
@@ -349,7 +360,34 @@ class Desk {
     }
   }
 
-  #answer(got: Reply<unknown>, w: Waiting): Answer {
+  /** Charge and first run; the kept ones where there is no signal. */
+  async openOpening(): Promise<void> {
+    const id = this.base?.id;
+    if (!id) return;
+    const db = await shelf();
+    const got = await reply<OpeningView>(api.GET('/api/jobs/{id}/opening', { params: { path: { id } } }));
+    if (this.base?.id !== id) return;
+    if (got.end === 'good') {
+      this.opening = got.value;
+      await db.put('day', { key: `${id} opening`, body: deep(got.value) });
+    } else this.opening ??= ((await db.get('day', `${id} opening`))?.body ?? null) as OpeningView | null;
+  }
+
+  /** The verdict of what is being typed; words where there is none. Nothing is kept. */
+  async tryOpening<T extends ChargeView | RunView>(to: 'charges' | 'runs', body: Omit<ChargeIn, 'id'> | Omit<RunIn, 'id'>): Promise<T | string> {
+    const id = this.base?.id;
+    if (!id) return 'No job is open.';
+    const whole = { ...body, id: uuid7(), trial: true };
+    const params = { params: { path: { id } } };
+    const got = to === 'charges'
+      ? await reply<T>(api.POST('/api/jobs/{id}/charges', { ...params, body: whole as ChargeIn }))
+      : await reply<T>(api.POST('/api/jobs/{id}/runs', { ...params, body: whole as RunIn }));
+    if (got.end === 'good') return got.value;
+    if (got.end === 'no signal') return 'The verdict is worked out by the server; there is no signal now. Keep it: it is judged when there is.';
+    return [got.refusal.says, got.refusal.allowed && `Usable: ${got.refusal.allowed}.`, got.refusal.mend].filter(Boolean).join(' ');
+  }
+
+  #answer<T>(got: Reply<T>, w: Waiting): Answer {
     if (got.end === 'good') {
       this.signal = 'there';
       return 'kept';

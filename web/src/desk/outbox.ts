@@ -2,7 +2,7 @@
 // it is kept, and goes out in order when there is signal.
 
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { JobLine, JobView, PlanView, ReadingIn, RestsOn } from '../api/shapes';
+import type { ChargeIn, JobLine, JobView, PlanView, ReadingIn, RestsOn, RunIn } from '../api/shapes';
 import type { Edit } from '../house/values';
 
 export interface Waiting {
@@ -11,7 +11,7 @@ export interface Waiting {
   /** Version 7 name made here: sent twice, it counts once. */
   id: string;
   job: string;
-  kind: 'edits' | 'test' | 'reading' | 'photo';
+  kind: 'edits' | 'test' | 'reading' | 'photo' | 'charge' | 'run';
   at: string;
   base_revision: number;
   edits?: Edit[];
@@ -19,6 +19,8 @@ export interface Waiting {
   test?: string;
   rests_on?: RestsOn;
   reading?: Pick<ReadingIn, 'pressure' | 'line'>;
+  charge?: Omit<ChargeIn, 'id'>;
+  run?: Omit<RunIn, 'id'>;
   photo?: { blob: Blob; shows: string; note: string };
   /** What the person did, in words. */
   says: string;

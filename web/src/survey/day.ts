@@ -1,0 +1,26 @@
+// What the forms of the day share: bare numbers get their unit, and what was typed last time.
+
+/** A number without a unit is taken in the one its field names. */
+export const counted = (text: string, unit: string): string => (/^[-+]?[\d.,\s]+$/.test(text) ? `${text.trim()} ${unit}` : text.trim());
+
+/** A mass in both units: an ounce read as a gram is a call-back. */
+export function masses(kg: number, si: boolean): string {
+  const grams = Math.abs(kg) < 0.0005 ? 0 : Math.round(kg * 1000);
+  return si ? `${grams.toLocaleString('en-US')}\u00a0g` : `${((grams / 1000 / 0.45359237) * 16).toFixed(1)}\u00a0oz`;
+}
+
+export function recall(key: string, other: string): string {
+  try {
+    return localStorage.getItem(`northwall.day.${key}`) ?? other;
+  } catch {
+    return other;
+  }
+}
+
+export function remember(key: string, value: string): void {
+  try {
+    localStorage.setItem(`northwall.day.${key}`, value);
+  } catch {
+    // Without storage the fields begin as usual next time.
+  }
+}
