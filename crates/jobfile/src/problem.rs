@@ -42,6 +42,20 @@ impl Problem {
         }
     }
 
+    /// Cut to what a person can read: a damaged file may hold an endless value.
+    pub(crate) fn quotable(self) -> Self {
+        const LONGEST: usize = 300;
+        let cut = |text: String| units::cut(&text, LONGEST);
+        Self {
+            path: cut(self.path),
+            span: self.span,
+            says: cut(self.says),
+            got: cut(self.got),
+            allowed: self.allowed,
+            mend: cut(self.mend),
+        }
+    }
+
     /// Line in the file, from 1.
     pub fn line(&self) -> usize {
         self.span.line

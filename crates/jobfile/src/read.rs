@@ -20,6 +20,10 @@ use crate::{Job, Problem, Span, VERSION, geometry};
 /// Every problem found, in the order of the file. Problems of geometry are looked for only when
 /// everything reads.
 pub fn read(text: &str) -> Result<Job, Vec<Problem>> {
+    whole(text).map_err(|problems| problems.into_iter().map(Problem::quotable).collect())
+}
+
+fn whole(text: &str) -> Result<Job, Vec<Problem>> {
     let lines = Lines::new(text);
     if text.trim().is_empty() {
         return Err(vec![Problem {

@@ -142,7 +142,7 @@ fn line_shown(lines: &[&str], line: usize) -> String {
         .and_then(|i| lines.get(i))
         .copied()
         .unwrap_or("");
-    crate::say::cut(&text.replace('\t', " "), 72)
+    units::cut(&text.replace('\t', " "), 72)
 }
 
 fn underline(lines: &[&str], span: &jobfile::Span) -> usize {

@@ -9,6 +9,7 @@ pub use bars::{bar, columns, plot};
 pub use hours::{field, stamp};
 pub use numbers::Say;
 pub use table::Table;
+pub use units::cut;
 
 /// Columns we write for.
 pub const WIDTH: usize = 80;
@@ -58,14 +59,4 @@ pub fn ends(left: &str, right: &str) -> String {
         .saturating_sub(left.chars().count() + right.chars().count())
         .max(1);
     format!("{left}{}{right}\n", " ".repeat(gap))
-}
-
-/// Cut to a number of characters, with a mark where something is gone.
-pub fn cut(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    let mut out: String = text.chars().take(most.saturating_sub(1)).collect();
-    out.push('…');
-    out
 }

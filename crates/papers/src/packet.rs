@@ -86,7 +86,7 @@ fn cells(input: &Input<'_>, reader: Reader) -> Vec<Cell> {
         says,
     };
     let mut out = vec![
-        cell("frame.job", cut(&input.job.name)),
+        cell("frame.job", units::cut(&input.job.name, NAME_IN_BLOCK)),
         cell("frame.paper", words.say(reader.key())),
         cell("frame.design", input.design()),
     ];
@@ -99,15 +99,6 @@ fn cells(input: &Input<'_>, reader: Reader) -> Vec<Cell> {
 
 /// Letters of the job's name that stand in the title block; the whole name is under the title.
 const NAME_IN_BLOCK: usize = 42;
-
-fn cut(name: &str) -> String {
-    if name.chars().count() <= NAME_IN_BLOCK {
-        return name.to_owned();
-    }
-    let mut out: String = name.chars().take(NAME_IN_BLOCK - 1).collect();
-    out.push('…');
-    out
-}
 
 /// The last day the job names.
 fn last_day(input: &Input<'_>) -> Option<[i32; 3]> {

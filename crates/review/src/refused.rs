@@ -16,6 +16,9 @@ pub struct Refused {
     pub mend: String,
 }
 
+/// Characters of what is quoted from a file.
+const LONGEST: usize = 200;
+
 fn at(line: Option<usize>) -> String {
     line.map_or_else(String::new, |l| format!("line {l}: "))
 }
@@ -29,8 +32,8 @@ impl Refused {
     ) -> Self {
         Self {
             line: None,
-            says: says.into(),
-            got: got.into(),
+            says: units::cut(&says.into(), LONGEST),
+            got: units::cut(&got.into(), LONGEST),
             usable: usable.into(),
             mend: mend.into(),
         }

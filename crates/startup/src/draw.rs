@@ -26,19 +26,6 @@ fn safe(text: &str) -> String {
         .replace('"', "&quot;")
 }
 
-/// The least round step at or above a step: 1, 2, 2.5 or 5 times a power of ten.
-pub fn round_step(step: f64) -> f64 {
-    if !(step > 0.0 && step.is_finite()) {
-        return 1.0;
-    }
-    let ten = libm::pow(10.0, libm::floor(libm::log10(step)));
-    [1.0, 2.0, 2.5, 5.0, 10.0]
-        .into_iter()
-        .map(|m| m * ten)
-        .find(|s| *s >= step * (1.0 - 1e-9))
-        .unwrap_or(10.0 * ten)
-}
-
 /// Time between marks, s, so that there are at most six.
 fn time_step(length_s: f64) -> f64 {
     const STEPS: [f64; 14] = [
@@ -180,7 +167,7 @@ pub fn pressure(a: &PressureAnswer) -> String {
         .iter()
         .map(|p| (p.1 - 1.0).abs())
         .fold(0.0, f64::max);
-    let half = 2.0 * round_step(0.55 * blind.max(worth).max(seen).max(1e-6));
+    let half = 2.0 * units::round_step(0.55 * blind.max(worth).max(seen).max(1e-6));
     let mut f = Field::new(
         &format!("Pressure test: gas left, {}", a.verdict.words()),
         (0.0, length),
@@ -223,7 +210,7 @@ pub fn vacuum(a: &VacuumAnswer, criterion: &Criterion, readings: &[VacuumReading
     let mut f = Field::new(
         &format!("Vacuum hold, micron: {}", a.verdict.words()),
         (0.0, length),
-        (0.0, 4.0 * round_step(0.27 * most)),
+        (0.0, 4.0 * units::round_step(0.27 * most)),
     );
     f.scales(|y| format!("{y:.0}"));
     f.line("copper", &[(0.0, limit), (criterion.hold_s, limit)]);

@@ -85,7 +85,7 @@ fn error(line: usize, column: &str, says: &str, got: &str, mend: &str) -> LogErr
         line,
         column: column.to_owned(),
         says: says.to_owned(),
-        got: got.chars().take(60).collect(),
+        got: units::cut(got, 60),
         mend: mend.to_owned(),
     }
 }

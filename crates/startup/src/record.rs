@@ -194,8 +194,7 @@ pub fn verify(text: &str) -> Result<Chain, Broken> {
     for (i, line) in kept.lines().enumerate() {
         let broken = |why: String| Broken { line: i + 1, why };
         let r: Record = serde_json::from_str(line).map_err(|e| {
-            // a damaged line may be quoted whole; its beginning says enough
-            let why: String = e.to_string().chars().take(200).collect();
+            let why = units::cut(&e.to_string(), 200);
             broken(format!("this is not a record: {why}"))
         })?;
         if r.n != i as u64 + 1 {

@@ -29,6 +29,19 @@ pub fn load_unit(system: System) -> &'static str {
     }
 }
 
+/// The least round step at or above a step: 1, 2 or 5 times a power of ten.
+pub fn round_step(step: f64) -> f64 {
+    if !(step > 0.0 && step.is_finite()) {
+        return 1.0;
+    }
+    let ten = libm::pow(10.0, libm::floor(libm::log10(step)));
+    [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|m| m * ten)
+        .find(|s| *s >= step * (1.0 - 1e-9))
+        .unwrap_or(10.0 * ten)
+}
+
 /// A temperature (C) in whole F or tenths of C, the number alone; never minus nothing;
 /// a dash for what is not a number.
 pub fn degrees(c: f64, system: System) -> String {

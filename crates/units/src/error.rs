@@ -124,11 +124,5 @@ fn hint(near: Option<&'static str>) -> String {
 /// The text as it may be quoted in a message: not longer than a line.
 pub(crate) fn quoted(text: &str) -> String {
     const LONGEST: usize = 60;
-    let text = text.trim();
-    if text.chars().count() <= LONGEST {
-        return text.to_owned();
-    }
-    let mut short: String = text.chars().take(LONGEST).collect();
-    short.push_str("...");
-    short
+    crate::cut(text.trim(), LONGEST)
 }

@@ -5,6 +5,7 @@
 //! of quantity ([`Dim`]) says which units may be written and which one is printed.
 
 pub mod constants;
+mod cut;
 mod deserved;
 mod dim;
 mod error;
@@ -18,9 +19,11 @@ mod table_energy;
 mod table_fabric;
 mod table_size;
 
-pub use deserved::{degree, degrees, load_number, load_unit, whole};
+pub use cut::cut;
+pub use deserved::{degree, degrees, load_number, load_unit, round_step, whole};
 pub use dim::Dim;
 pub use error::UnitError;
 pub use read::parse;
-pub use show::{NO_VALUE, System, column_unit, show, show_number};
+pub use show::{NO_VALUE, System, column_unit, show, show_number, significant};
+pub use spelling::distance;
 pub use table::{ALL, Quantity, Unit, quantity_of};

@@ -105,7 +105,8 @@ fn print(value_si: f64, way: Way) -> String {
 const LARGE: f64 = 1e15;
 const SMALL: f64 = 1e-6;
 
-fn significant(number: f64, digits: usize) -> String {
+/// A number in so many significant digits; an exponent where a row of zeros would be harder to read.
+pub fn significant(number: f64, digits: usize) -> String {
     let scientific = format!("{number:.*e}", digits.saturating_sub(1));
     if number == 0.0 {
         return "0".to_owned();

@@ -61,8 +61,8 @@ pub(crate) fn key(unit: &str) -> String {
     out
 }
 
-/// How many letters must change to turn one key into the other.
-pub(crate) fn distance(a: &str, b: &str) -> usize {
+/// How many letters must change to turn one word into the other.
+pub fn distance(a: &str, b: &str) -> usize {
     let b: Vec<char> = b.chars().collect();
     let mut row: Vec<usize> = (0..=b.len()).collect();
     for (i, ca) in a.chars().enumerate() {
@@ -76,4 +76,21 @@ pub(crate) fn distance(a: &str, b: &str) -> usize {
         row = next;
     }
     row.last().copied().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::distance;
+
+    #[test]
+    fn counts_edits() {
+        for (a, b, want) in [
+            ("max", "max", 0),
+            ("outdor", "outdoor", 1),
+            ("", "abc", 3),
+            ("abc", "", 3),
+        ] {
+            assert_eq!(distance(a, b), want, "{a} {b}");
+        }
+    }
 }

@@ -49,9 +49,14 @@ pub fn read_sheet(file: &str, text: &str) -> Result<Sheet, Vec<SheetError>> {
             let line = r.line_at(span.start);
             // a damaged file may be one endless line
             let at = text.lines().nth(line - 1).unwrap_or("").trim();
-            let got: String = at.chars().take(60).collect();
             let mend = why.message().to_owned();
-            r.complain(line, "file", format!("`{got}`"), "TOML", mend);
+            r.complain(
+                line,
+                "file",
+                format!("`{}`", units::cut(at, 60)),
+                "TOML",
+                mend,
+            );
             return Err(r.errors);
         }
     };

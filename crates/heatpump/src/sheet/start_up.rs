@@ -88,7 +88,7 @@ pub(super) fn start_up<'t>(r: &mut Reading<'t>, t: &mut Table<'t>) -> StartUp {
     let mut flares = Vec::new();
     for mut row in r.rows(&mut s, "flare") {
         let tube_m = r.quantity(&mut row, "tube", Dim::SmallLength, TUBE);
-        let ends = ends(r, &mut row, ("least", "most"), Dim::Torque, TORQUE);
+        let ends = ends(r, &mut row, Dim::Torque, TORQUE);
         if !row.has("tube") {
             r.missing(&row, "tube", TUBE.words);
         }
@@ -126,16 +126,8 @@ fn vacuum<'t>(r: &mut Reading<'t>, s: &mut Table<'t>) -> Option<VacuumAsked> {
     if let (Some(reach), Some(limit)) = (reach, limit)
         && limit < reach
     {
-        let place = format!("{}.limit", v.place);
-        let line = r.lines_of.get(&place).copied().unwrap_or(v.line);
-        let got = r.typed.get(&place).cloned().unwrap_or_default();
-        r.complain(
-            line,
-            &place,
-            format!("\"{got}\""),
-            "at least what the pump reaches",
-            "Leave it out where the sheet allows no rise",
-        );
+        let mend = "Leave it out where the sheet allows no rise";
+        out_of_order(r, &v, "limit", "at least what the pump reaches", mend);
     }
     r.finish(&v);
     let reach_pa = reach?;
@@ -149,45 +141,43 @@ fn vacuum<'t>(r: &mut Reading<'t>, s: &mut Table<'t>) -> Option<VacuumAsked> {
 
 fn target<'t>(r: &mut Reading<'t>, s: &mut Table<'t>, key: &str) -> Option<(f64, f64)> {
     let mut row = r.sub(s, key)?;
-    let found = ends(
-        r,
-        &mut row,
-        ("least", "most"),
-        Dim::TemperatureDifference,
-        KELVIN,
-    );
+    let found = ends(r, &mut row, Dim::TemperatureDifference, KELVIN);
     r.finish(&row);
     found
 }
 
-/// Two ends of a range; both are needed and in order.
+/// `least` and `most` of a range; both are needed and in order.
 fn ends<'t>(
     r: &mut Reading<'t>,
     row: &mut Table<'t>,
-    (low, high): (&str, &str),
     dim: Dim,
     usable: Usable,
 ) -> Option<(f64, f64)> {
-    let least = r.quantity(row, low, dim, usable);
-    let most = r.quantity(row, high, dim, usable);
-    for key in [low, high] {
+    let least = r.quantity(row, "least", dim, usable);
+    let most = r.quantity(row, "most", dim, usable);
+    for key in ["least", "most"] {
         if !row.has(key) {
             r.missing(row, key, usable.words);
         }
     }
     let (least, most) = (least?, most?);
     if most < least {
-        let place = format!("{}.{high}", row.place);
-        let line = r.lines_of.get(&place).copied().unwrap_or(row.line);
-        let got = r.typed.get(&place).cloned().unwrap_or_default();
-        r.complain(
-            line,
-            &place,
-            format!("\"{got}\""),
-            format!("no less than {low}"),
-            format!("{low} first, then {high}"),
+        out_of_order(
+            r,
+            row,
+            "most",
+            "no less than least",
+            "least first, then most",
         );
         return None;
     }
     Some((least, most))
+}
+
+/// A value that contradicts the one before it.
+fn out_of_order(r: &mut Reading<'_>, row: &Table<'_>, key: &str, usable: &str, mend: &str) {
+    let place = format!("{}.{key}", row.place);
+    let line = r.lines_of.get(&place).copied().unwrap_or(row.line);
+    let got = r.typed.get(&place).cloned().unwrap_or_default();
+    r.complain(line, &place, format!("\"{got}\""), usable, mend);
 }

@@ -99,8 +99,10 @@ impl<'t> Reading<'t> {
 
     fn raw(&self, span: Range<usize>) -> String {
         let raw = self.text.get(span).unwrap_or("");
-        let short: String = raw.chars().take(60).collect();
-        short.split_whitespace().collect::<Vec<_>>().join(" ")
+        units::cut(raw, 60)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
     }
 
     pub(super) fn complain(
@@ -115,9 +117,9 @@ impl<'t> Reading<'t> {
             file: self.file.clone(),
             line,
             place: place.to_owned(),
-            got: cut(got.into(), 90),
+            got: units::cut(&got.into(), 90),
             allowed: allowed.into(),
-            mend: cut(mend.into(), 400),
+            mend: units::cut(&mend.into(), 400),
         });
     }
 
@@ -340,9 +342,9 @@ impl<'t> Reading<'t> {
                 continue;
             }
             let line = self.line_at(key.span().start);
-            let near = table.used.iter().min_by_key(|u| distance(u, name));
+            let near = table.used.iter().min_by_key(|u| units::distance(u, name));
             let mend = match near {
-                Some(u) if distance(u, name) <= 3 => format!("Did you mean `{u}`?"),
+                Some(u) if units::distance(u, name) <= 3 => format!("Did you mean `{u}`?"),
                 _ => "Take it out, or write it as a # comment".to_owned(),
             };
             let mut known = table.used.clone();
@@ -350,49 +352,6 @@ impl<'t> Reading<'t> {
             known.dedup();
             let got = format!("`{name}` = {}", self.raw(value.span()));
             self.complain(line, &table.path(name), got, known.join(", "), mend);
-        }
-    }
-}
-
-/// A damaged file may hold an endless value; its beginning says enough.
-fn cut(text: String, most: usize) -> String {
-    match text.char_indices().nth(most) {
-        Some((at, _)) => format!("{}…", text.get(..at).unwrap_or_default()),
-        None => text,
-    }
-}
-
-/// Edits between two short words.
-fn distance(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, x) in a.chars().enumerate() {
-        let mut before = i;
-        let mut left = i + 1;
-        for (j, y) in b.iter().enumerate() {
-            let above = row.get(j + 1).copied().unwrap_or(0);
-            let cost = (before + usize::from(x != *y)).min(above + 1).min(left + 1);
-            if let Some(cell) = row.get_mut(j) {
-                *cell = left;
-            }
-            before = above;
-            left = cost;
-        }
-        if let Some(last) = row.last_mut() {
-            *last = left;
-        }
-    }
-    row.last().copied().unwrap_or(0)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::distance;
-
-    #[test]
-    fn counts_edits() {
-        for (a, b, want) in [("max", "max", 0), ("outdor", "outdoor", 1), ("", "abc", 3)] {
-            assert_eq!(distance(a, b), want, "{a} {b}");
         }
     }
 }

@@ -8,7 +8,7 @@ use review::{Asked, Bills, Days, FileKind, Note, Period, Refused, YearOfDays};
 use crate::arguments::BillsGiven;
 use crate::files::{self, Loaded};
 use crate::refusal::{Fault, Refusal};
-use crate::say::cut;
+use units::cut;
 
 /// Most bytes of a file of bills or temperatures.
 const MOST_BYTES: u64 = 48_000_000;

@@ -1,9 +1,9 @@
 //! The curves in the terminal, with the part of the field in which nothing can be told.
 
-use startup::draw::round_step;
 use startup::pressure::{PROVEN, PressureAnswer};
 use startup::stamp::span;
 use startup::vacuum::{Criterion, MICRON_PA, VacuumAnswer, VacuumReading};
+use units::round_step;
 
 use super::page::{para, width};
 

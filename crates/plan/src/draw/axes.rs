@@ -31,13 +31,7 @@ impl Scale {
 
 /// Round steps of 1, 2 or 5 that give about `want` of them.
 pub(super) fn steps(lo: f64, hi: f64, want: f64) -> Vec<f64> {
-    let raw = ((hi - lo) / want).max(1e-9);
-    let power = libm::pow(10.0, libm::floor(libm::log10(raw)));
-    let step = [1.0, 2.0, 5.0, 10.0]
-        .into_iter()
-        .map(|m| m * power)
-        .find(|s| *s >= raw)
-        .unwrap_or(raw);
+    let step = units::round_step(((hi - lo) / want).max(1e-9));
     let first = libm::ceil(lo / step - 1e-9);
     let mut out = Vec::new();
     let mut k = first;

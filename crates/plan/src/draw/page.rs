@@ -58,9 +58,7 @@ pub(super) fn fitted(text: &str, size: f64, room: f64) -> String {
         return text.to_owned();
     }
     let most = (room / (size * 0.56)).max(2.0) as usize;
-    let mut out: String = text.chars().take(most.saturating_sub(1)).collect();
-    out.push('…');
-    out
+    units::cut(text, most)
 }
 
 /// A text at a place; `anchor` is `start`, `middle` or `end`.

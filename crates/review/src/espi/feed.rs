@@ -132,7 +132,7 @@ pub(super) fn entries(bytes: &[u8]) -> Result<Vec<Entry>, Refused> {
 fn broken(why: &str, line: usize) -> Refused {
     Refused::new(
         "the XML does not read",
-        why.chars().take(120).collect::<String>(),
+        units::cut(why, 120),
         "a whole Green Button file",
         "it may have been cut off: download it again",
     )

@@ -204,11 +204,7 @@ pub(crate) fn shown(text: &str) -> String {
         .chars()
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
-    let mut out: String = flat.chars().take(48).collect();
-    if flat.chars().count() > 48 {
-        out.push('…');
-    }
-    format!("\"{out}\"")
+    format!("\"{}\"", units::cut(&flat, 48))
 }
 
 /// The headings, to look columns up in.

@@ -92,11 +92,9 @@ fn guide(steps: &[Stage], say: Say) -> Vec<Held> {
         .collect()
 }
 
-/// One of several leaks, in two digits: more they do not deserve.
+/// One of several leaks, g in two digits: more they do not deserve.
 fn grams(seen: &[f64], at: usize) -> String {
-    let g = seen.get(at).copied().unwrap_or(f64::NAN);
-    let step = libm::pow(10.0, libm::floor(libm::log10(g.max(1.0))) - 1.0);
-    units::whole(libm::round(g / step) * step)
+    units::significant(seen.get(at).copied().unwrap_or(f64::NAN), 2)
 }
 
 /// `test pressure`.
