@@ -8,14 +8,14 @@ pub use said::{
 };
 
 use axum::Json;
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::{self, Given};
+use crate::given::{self, Given, Path, Query};
 use crate::refused::{ProblemView, Refused};
 use crate::seen::{Counts, PlanView};
 

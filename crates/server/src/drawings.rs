@@ -1,6 +1,6 @@
 //! Drawings of the plan as SVG, the same as the command writes.
 
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use jobfile::Job;
@@ -11,6 +11,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::Caller;
+use crate::given::{Path, Query};
 use crate::plans::{Units, made};
 use crate::refused::Refused;
 

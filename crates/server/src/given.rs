@@ -1,7 +1,8 @@
 //! What comes in, checked before anything is done with it.
 
 use axum::body::Bytes;
-use axum::extract::{FromRequest, Request};
+use axum::extract::{FromRequest, FromRequestParts, Request};
+use axum::http::request::Parts;
 use axum::http::{StatusCode, header};
 use serde::de::DeserializeOwned;
 use startup::Stamp;
@@ -33,6 +34,55 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Given<T> {
             .map(Self)
             .map_err(|e| Refused::bad(format!("the body does not read: {e}")))
     }
+}
+
+/// Parts of the path; what does not read is a refusal in the one form.
+#[derive(Debug)]
+pub struct Path<T>(pub T);
+
+impl<T: DeserializeOwned + Send, S: Send + Sync> FromRequestParts<S> for Path<T> {
+    type Rejection = Refused;
+
+    async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, Refused> {
+        let read = axum::extract::Path::from_request_parts(parts, state).await;
+        read.map(|p| Self(p.0)).map_err(|e| {
+            Refused::bad(format!("the path does not read: {}", e.body_text()))
+                .got(short(parts.uri.path()))
+                .mend("names in a path are UTF-8 with percent signs")
+        })
+    }
+}
+
+/// What stands behind the question mark; what does not read is a refusal in the one form.
+#[derive(Debug)]
+pub struct Query<T>(pub T);
+
+impl<T: DeserializeOwned, S: Send + Sync> FromRequestParts<S> for Query<T> {
+    type Rejection = Refused;
+
+    async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, Refused> {
+        let read = axum::extract::Query::from_request_parts(parts, state).await;
+        read.map(|q| Self(q.0)).map_err(|e| {
+            Refused::bad(format!("the query does not read: {}", e.body_text()))
+                .got(short(parts.uri.query().unwrap_or("")))
+                .mend("look at /api/openapi.json for what may stand there")
+        })
+    }
+}
+
+/// An address that is there, asked in a way that is not.
+pub async fn no_such_method(request: Request) -> Refused {
+    Refused::new(
+        StatusCode::METHOD_NOT_ALLOWED,
+        "bad-input",
+        "this address is not asked so",
+    )
+    .got(format!(
+        "{} {}",
+        request.method(),
+        short(request.uri().path())
+    ))
+    .mend("look at /api/openapi.json for what may be asked")
 }
 
 /// The bytes of a body, up to the limit of the route.

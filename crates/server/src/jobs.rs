@@ -1,7 +1,7 @@
 //! Jobs: the list, a new one, one with its text, its plain file, and taking one away.
 
 use axum::Json;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::IntoResponse;
 use serde::{Deserialize, Serialize};
@@ -11,7 +11,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::{self, Given, line};
+use crate::given::{self, Given, Path, line};
 use crate::refused::Refused;
 
 /// One line of the list.

@@ -1,7 +1,7 @@
 //! Jobs as they leave: one with its plain file, photos and records; all of a firm; and taking the
 //! firm away. The same archive is what `northwall archive` writes.
 
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::Deserialize;
@@ -12,7 +12,7 @@ use utoipa_axum::routes;
 use crate::app::App;
 use crate::archive::Archive;
 use crate::caller::{Caller, Right};
-use crate::given::Given;
+use crate::given::{Given, Path};
 use crate::jobs::file_name;
 use crate::refused::Refused;
 

@@ -85,6 +85,7 @@ pub fn router(app: App) -> Router {
     router
         .route("/api/openapi.json", get(described))
         .fallback(page::page)
+        .method_not_allowed_fallback(given::no_such_method)
         .layer(CompressionLayer::new())
         .layer(from_fn_with_state(app.clone(), guard::turned_away))
         .layer(from_fn(guard::headers))

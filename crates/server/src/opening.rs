@@ -6,7 +6,7 @@ mod charge;
 mod run;
 
 use axum::Json;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use serde::Serialize;
 use startup::caution::{Step, cautions};
 use startup::record::{Chain, Record};
@@ -16,7 +16,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::{self, Given};
+use crate::given::{self, Given, Path};
 use crate::refused::Refused;
 use crate::tests::latest;
 use asked::Asked;

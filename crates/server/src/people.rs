@@ -1,7 +1,7 @@
 //! People: signing in and out, invitations, roles, and the trail of who did what.
 
 use axum::Json;
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::{Deserialize, Serialize};
@@ -11,7 +11,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{COOKIE, Caller, Right, Role, cookie};
-use crate::given::{Given, line};
+use crate::given::{Given, Path, Query, line};
 use crate::hashing;
 use crate::refused::Refused;
 

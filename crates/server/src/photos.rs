@@ -1,7 +1,7 @@
 //! Photos: taken in, turned upright, made smaller, freed of their position, and given out.
 
 use axum::Json;
-use axum::extract::{DefaultBodyLimit, Path, Query, Request, State};
+use axum::extract::{DefaultBodyLimit, Request, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::{Deserialize, Serialize};
@@ -11,7 +11,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::{self, line};
+use crate::given::{self, Path, Query, line};
 use crate::picture;
 use crate::refused::Refused;
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use axum::Json;
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use plan::{Leaf, Why};
 use serde::{Deserialize, Serialize};
@@ -13,6 +13,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::Caller;
+use crate::given::{Path, Query};
 use crate::making::Made;
 use crate::refused::Refused;
 use crate::seen::{PlanView, Said, YearView};

@@ -2,7 +2,7 @@
 //! it can be withdrawn.
 
 use axum::Json;
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::{Deserialize, Serialize};
@@ -12,7 +12,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::Given;
+use crate::given::{Given, Path, Query};
 use crate::hashing;
 use crate::plans::Units;
 use crate::refused::Refused;

@@ -2,7 +2,7 @@
 //! A record only grows; a correction is a new record.
 
 use axum::Json;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use startup::record::Record;
@@ -12,7 +12,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
-use crate::given::{self, Given, line};
+use crate::given::{self, Given, Path, line};
 use crate::judging::{self, RestsOn};
 use crate::refused::Refused;
 
