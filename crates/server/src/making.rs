@@ -13,8 +13,10 @@ use tokio::sync::{OnceCell, Semaphore};
 
 use crate::refused::Refused;
 
-/// Plans kept at most; one of a large house with options is some 3 MB.
-const MOST_PLANS: usize = 24;
+/// Plans kept at most, the newest of each job; one of a large house is some 1 MB.
+const MOST_PLANS: usize = 64;
+/// And such with the years of the options, some 3 MB each: few look at them at once.
+const MOST_WHOLE: usize = 8;
 /// Weather kept at most, files of a year.
 const MOST_WEATHER: usize = 12;
 /// Largest weather file, bytes.
@@ -33,8 +35,8 @@ pub struct Made {
     pub notes: Vec<String>,
 }
 
-/// Job, revision, and when that was kept: a job brought back counts its revisions anew.
-type Key = (String, i64, i64);
+/// A revision and when it was kept: a job brought back counts its revisions anew.
+type Of = (i64, i64);
 type Slot = Arc<OnceCell<Arc<Made>>>;
 type Air = Arc<(Weather, Vec<String>)>;
 
@@ -44,13 +46,52 @@ pub struct Desk {
     folder: Option<PathBuf>,
     air: Mutex<Vec<(String, Air)>>,
     plans: Mutex<Plans>,
+    whole: Mutex<Plans>,
     turns: Arc<Semaphore>,
 }
 
-#[derive(Default)]
+/// The newest plan of each job: one that was superseded is let go at once.
 struct Plans {
-    slots: HashMap<Key, (u64, Slot)>,
+    slots: HashMap<String, (u64, Of, Slot)>,
     used: u64,
+    most: usize,
+}
+
+impl Plans {
+    fn of(most: usize) -> Mutex<Self> {
+        Mutex::new(Self {
+            slots: HashMap::new(),
+            used: 0,
+            most,
+        })
+    }
+
+    fn slot(&mut self, row: &JobRow) -> Slot {
+        let of = (row.updated, row.revision);
+        self.used += 1;
+        let now = self.used;
+        if let Some((used, kept, slot)) = self.slots.get_mut(&row.id) {
+            if *kept > of {
+                // somebody looked before the last change came: made for them, not kept
+                return Slot::default();
+            }
+            *used = now;
+            if *kept < of {
+                (*kept, *slot) = (of, Slot::default());
+            }
+            return Arc::clone(slot);
+        }
+        if self.slots.len() >= self.most {
+            let oldest = self.slots.iter().min_by_key(|(_, (used, ..))| *used);
+            if let Some(id) = oldest.map(|(id, _)| id.clone()) {
+                self.slots.remove(&id);
+            }
+        }
+        let slot = Slot::default();
+        self.slots
+            .insert(row.id.clone(), (now, of, Arc::clone(&slot)));
+        slot
+    }
 }
 
 impl Desk {
@@ -60,7 +101,8 @@ impl Desk {
             catalogue: Arc::new(catalogue),
             folder,
             air: Mutex::new(Vec::new()),
-            plans: Mutex::new(Plans::default()),
+            plans: Plans::of(MOST_PLANS),
+            whole: Plans::of(MOST_WHOLE),
             turns: Arc::new(Semaphore::new(cores)),
         }
     }
@@ -75,21 +117,48 @@ impl Desk {
         self.folder.as_ref()
     }
 
-    /// The plan of a job: made once for each revision, however many ask.
+    /// The plan of a job with the year of what is chosen: made once for each revision, however many
+    /// ask. Findings, loads and rooms are those of the whole plan; only the options' years are not
+    /// in it.
     pub async fn plan(&self, row: &JobRow) -> Result<Arc<Made>, Refused> {
-        let slot = self.slot((row.id.clone(), row.revision, row.updated));
-        slot.get_or_try_init(|| self.make(row.text.clone(), row.revision))
+        self.kept(&self.plans, row, false).await
+    }
+
+    /// The plan with the years of the options too.
+    pub async fn whole(&self, row: &JobRow) -> Result<Arc<Made>, Refused> {
+        self.kept(&self.whole, row, true).await
+    }
+
+    async fn kept(
+        &self,
+        plans: &Mutex<Plans>,
+        row: &JobRow,
+        whole: bool,
+    ) -> Result<Arc<Made>, Refused> {
+        let slot = plans
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .slot(row);
+        slot.get_or_try_init(|| self.made(row.text.clone(), row.revision, whole))
             .await
             .map(Arc::clone)
     }
 
-    /// A plan that is not kept.
+    /// A plan that is not kept, without the years of the options.
     pub async fn make(&self, text: String, revision: i64) -> Result<Arc<Made>, Refused> {
+        self.made(text, revision, false).await
+    }
+
+    async fn made(&self, text: String, revision: i64, whole: bool) -> Result<Arc<Made>, Refused> {
         let job = jobfile::read(&text).map_err(Refused::unreadable)?;
         let air = self.air(&job.place.weather)?;
         let catalogue = Arc::clone(&self.catalogue);
         self.apart(move || {
-            let plan = plan::plan(&job, &catalogue, &air.0);
+            let plan = if whole {
+                plan::plan(&job, &catalogue, &air.0)
+            } else {
+                plan::plan_of_chosen(&job, &catalogue, &air.0)
+            };
             Arc::new(Made {
                 revision,
                 job,
@@ -124,25 +193,6 @@ impl Desk {
     ) -> Result<crate::picture::Ready, Refused> {
         self.apart(move || crate::picture::ready(&bytes, keep_position))
             .await?
-    }
-
-    fn slot(&self, key: Key) -> Slot {
-        let mut plans = self.plans.lock().unwrap_or_else(PoisonError::into_inner);
-        plans.used += 1;
-        let now = plans.used;
-        if let Some((used, slot)) = plans.slots.get_mut(&key) {
-            *used = now;
-            return Arc::clone(slot);
-        }
-        if plans.slots.len() >= MOST_PLANS {
-            let oldest = plans.slots.iter().min_by_key(|(_, (used, _))| *used);
-            if let Some(key) = oldest.map(|(k, _)| k.clone()) {
-                plans.slots.remove(&key);
-            }
-        }
-        let slot = Slot::default();
-        plans.slots.insert(key, (now, Arc::clone(&slot)));
-        slot
     }
 
     /// Weather by the name a job gives it. Only the last part of a path counts: what a job says

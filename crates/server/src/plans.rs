@@ -16,7 +16,7 @@ use crate::caller::Caller;
 use crate::given::{Path, Query};
 use crate::making::Made;
 use crate::refused::Refused;
-use crate::seen::{PlanView, Said, YearView};
+use crate::seen::{OptionRow, PlanView, Said, YearView};
 
 /// Which units the texts are in.
 #[derive(Debug, Clone, Copy, Default, Deserialize, IntoParams)]
@@ -83,6 +83,15 @@ pub struct Figures {
     pub more: usize,
 }
 
+/// Choices side by side.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct OptionsView {
+    /// Revision of the job they were made from.
+    pub revision: i64,
+    /// What heats now, what is chosen, and the options.
+    pub options: Vec<OptionRow>,
+}
+
 /// Beginning of keys.
 #[derive(Debug, Default, Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
@@ -106,6 +115,7 @@ pub fn routes() -> OpenApiRouter<App> {
     OpenApiRouter::new()
         .routes(routes!(plan))
         .routes(routes!(year))
+        .routes(routes!(options))
         .routes(routes!(why))
         .routes(routes!(figures))
 }
@@ -114,6 +124,12 @@ pub fn routes() -> OpenApiRouter<App> {
 pub async fn made(app: &App, caller: &Caller, id: &str) -> Result<Arc<Made>, Refused> {
     let row = app.store.job(&caller.firm, id).await?;
     app.desk.plan(&row).await
+}
+
+/// As [`made`], with the years of the options.
+async fn whole(app: &App, caller: &Caller, id: &str) -> Result<Arc<Made>, Refused> {
+    let row = app.store.job(&caller.firm, id).await?;
+    app.desk.whole(&row).await
 }
 
 /// The plan: headline, findings, rooms with outlines and losses, walls, windows, doors, charts
@@ -133,6 +149,21 @@ async fn plan(
         &made.notes,
         units.si,
     )))
+}
+
+/// The choices of equipment side by side: each with a year of its own, so it is asked for apart
+#[utoipa::path(get, path = "/api/jobs/{id}/options", tag = "plan", params(("id" = String, Path)),
+    responses((status = 200, body = OptionsView), (status = "default", body = Refused)))]
+async fn options(
+    State(app): State<App>,
+    caller: Caller,
+    Path(id): Path<String>,
+) -> Result<Json<OptionsView>, Refused> {
+    let made = whole(&app, &caller, &id).await?;
+    Ok(Json(OptionsView {
+        revision: made.revision,
+        options: crate::seen::options(&made.plan),
+    }))
 }
 
 /// Every hour of the year, for the field of hours
@@ -164,7 +195,11 @@ async fn why(
     Path((id, key)): Path<(String, String)>,
     Query(units): Query<Units>,
 ) -> Result<Json<WhyView>, Refused> {
-    let made = made(&app, &caller, &id).await?;
+    let mut made = made(&app, &caller, &id).await?;
+    if plan::why(&made.plan, &key).is_err() {
+        // it may be a figure of an option
+        made = whole(&app, &caller, &id).await?;
+    }
     match plan::why(&made.plan, &key) {
         Ok(tree) => Ok(Json(unfolded(&tree, Said::new(units.si)))),
         Err(none) => {
@@ -225,7 +260,12 @@ async fn figures(
     Query(asked): Query<Beginning>,
 ) -> Result<Json<Figures>, Refused> {
     const MOST: usize = 500;
-    let made = made(&app, &caller, &id).await?;
+    // only figures of the year are of options too
+    let made = if asked.beginning.is_empty() || asked.beginning.starts_with("season") {
+        whole(&app, &caller, &id).await?
+    } else {
+        made(&app, &caller, &id).await?
+    };
     let say = Said::new(asked.si);
     let begin = || {
         made.plan

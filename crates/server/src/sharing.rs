@@ -170,7 +170,7 @@ async fn made(app: &App, token: &str) -> Result<std::sync::Arc<crate::making::Ma
     app.pace.request("a link")?;
     let (firm, job) = app.store.linked(&hashing::of_token(token)).await?;
     let row = app.store.job(&firm, &job).await?;
-    app.desk.plan(&row).await
+    app.desk.whole(&row).await
 }
 
 /// What the homeowner sees, with the token of a link that holds
@@ -193,7 +193,7 @@ async fn shared(
         rooms: whole.rooms,
         walls: whole.walls,
         windows: whole.windows,
-        options: whole.charts.options,
+        options: crate::seen::options(&made.plan),
         drawings: whole
             .drawings
             .into_iter()

@@ -42,7 +42,8 @@ async fn from_a_new_job_to_its_plan_and_why() {
         chart["outdoor_c"].as_array().map(Vec::len),
         chart["most_w"].as_array().map(Vec::len)
     );
-    assert_eq!(plan["charts"]["options"].as_array().map(Vec::len), Some(4));
+    let (_, options) = desk.get(&format!("/api/jobs/{job}/options")).await;
+    assert_eq!(options["options"].as_array().map(Vec::len), Some(4));
     for finding in plan["findings"].as_array().expect("findings") {
         for figure in finding["figures"].as_array().expect("figures") {
             let key = figure.as_str().expect("key").replace(' ', "%20");

@@ -94,6 +94,7 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("post", "/api/jobs/{id}/trial", Needs::See),
     ("get", "/api/jobs/{id}/plan", Needs::See),
     ("get", "/api/jobs/{id}/year", Needs::See),
+    ("get", "/api/jobs/{id}/options", Needs::See),
     ("get", "/api/jobs/{id}/why/{key}", Needs::See),
     ("get", "/api/jobs/{id}/figures", Needs::See),
     ("get", "/api/jobs/{id}/drawing/{name}", Needs::See),

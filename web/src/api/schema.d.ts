@@ -317,6 +317,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/options": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The choices of equipment side by side: each with a year of its own, so it is asked for apart */
+        get: operations["options"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/photos": {
         parameters: {
             query?: never;
@@ -851,8 +868,6 @@ export interface components {
                 number,
                 number
             ][];
-            /** @description What heats now, what is chosen, and the options. */
-            options: components["schemas"]["OptionRow"][];
         };
         /** @description One reading against what is expected today. */
         CheckView: {
@@ -1520,6 +1535,16 @@ export interface components {
              * @description Room hours more than 2 K below setting.
              */
             short_2k_h: number;
+        };
+        /** @description Choices side by side. */
+        OptionsView: {
+            /**
+             * Format: int64
+             * @description Revision of the job they were made from.
+             */
+            revision: number;
+            /** @description What heats now, what is chosen, and the options. */
+            options: components["schemas"]["OptionRow"][];
         };
         /** @description A door to outside. */
         OuterDoorView: {
@@ -3201,6 +3226,35 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OpeningView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    options: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OptionsView"];
                 };
             };
             default: {

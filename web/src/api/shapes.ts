@@ -24,6 +24,7 @@ export type TestIn = S['TestIn'];
 export type ReadingIn = S['ReadingIn'];
 export type TestView = S['TestView'];
 export type OpeningView = S['OpeningView'];
+export type OptionsView = S['OptionsView'];
 export type ChargeIn = S['ChargeIn'];
 export type ChargeView = S['ChargeView'];
 export type RunIn = S['RunIn'];

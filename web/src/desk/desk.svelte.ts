@@ -2,7 +2,7 @@
 
 import { api, reply, sendBytes, type Reply } from '../api/ask';
 import type {
-  CatalogueUnit, ChargeIn, ChargeView, Conflict, JobLine, JobView, Kept, Me, OpeningView, PhotoView, PlanView, Refusal, RunIn, RunView, Station,
+  CatalogueUnit, ChargeIn, ChargeView, Conflict, JobLine, JobView, Kept, Me, OpeningView, OptionsView, PhotoView, PlanView, Refusal, RunIn, RunView, Station,
   TestView, Trial, Why, YearView,
 } from '../api/shapes';
 import { back, look, madeAll, same, type Edit, type Tree } from '../house/values';
@@ -53,6 +53,8 @@ class Desk {
   undone = $state.raw<Done[]>([]);
   trial = $state.raw<Trial | null>(null);
   tests = $state.raw<Record<string, TestView>>({});
+  /** The choices of equipment side by side, each with its own year. */
+  options = $state.raw<OptionsView | null>(null);
   /** Charge and first run: what the sheets ask, what was weighed and read. */
   opening = $state.raw<OpeningView | null>(null);
   said = $state('');
@@ -131,6 +133,7 @@ class Desk {
       this.conflicts = [];
       this.tests = {};
       this.opening = null;
+      this.options = null;
       this.refused = null;
       const kept = await (await shelf()).get('jobs', id);
       if (kept && this.#opened === id && this.base === null) {
@@ -358,6 +361,19 @@ class Desk {
     } else if (Object.keys(this.tests).length === 0) {
       this.tests = ((await db.get('day', id))?.body ?? {}) as Record<string, TestView>;
     }
+  }
+
+  /** The choices side by side for a revision; the kept ones where there is no signal. */
+  async openOptions(revision: number): Promise<void> {
+    const id = this.base?.id;
+    if (!id || this.options?.revision === revision) return;
+    const db = await shelf();
+    const got = await reply<OptionsView>(api.GET('/api/jobs/{id}/options', { params: { path: { id } } }));
+    if (this.base?.id !== id) return;
+    if (got.end === 'good') {
+      this.options = got.value;
+      await db.put('day', { key: `${id} options`, body: deep(got.value) });
+    } else this.options ??= ((await db.get('day', `${id} options`))?.body ?? null) as OptionsView | null;
   }
 
   /** Charge and first run; the kept ones where there is no signal. */

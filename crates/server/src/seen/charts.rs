@@ -1,5 +1,5 @@
 //! Series of the charts: what the units can give against what the house asks, hours by bin,
-//! options side by side.
+//! choices side by side.
 
 use plan::Plan;
 use season::{BinWidth, Regime, Row, Year};
@@ -125,19 +125,19 @@ pub struct ChartsView {
     pub capacity: Option<CapacityView>,
     /// Hours of the weather by outdoor temperature in spans of 5 F: lower end, C, and hours.
     pub weather_hours: Vec<(f64, u32)>,
-    /// What heats now, what is chosen, and the options.
-    pub options: Vec<OptionRow>,
 }
 
 pub fn charts(plan: &Plan) -> ChartsView {
     ChartsView {
         capacity: plan.year().map(|y| capacity(plan, y)),
         weather_hours: plan.site.hours_by_5_f.clone(),
-        options: plan
-            .season
-            .done()
-            .map_or(Vec::new(), |s| s.rows().into_iter().map(row).collect()),
     }
+}
+
+/// What heats now, what is chosen, and the options whose years are in the plan.
+pub fn options(plan: &Plan) -> Vec<OptionRow> {
+    let done = plan.season.done();
+    done.map_or(Vec::new(), |s| s.rows().into_iter().map(row).collect())
 }
 
 fn capacity(plan: &Plan, year: &Year) -> CapacityView {

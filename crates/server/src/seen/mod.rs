@@ -10,7 +10,7 @@ mod shapes;
 mod whole;
 mod year;
 
-pub use charts::{CapacityView, ChartsView, HoursBin, OptionRow, UnitLine};
+pub use charts::{CapacityView, ChartsView, HoursBin, OptionRow, UnitLine, options};
 pub use findings::{Counts, FindingView, WaitView};
 pub use headline::{HeadlineView, Line};
 pub use rooms::{DoorsWarmth, LossPart, RoomView, RoomYearView};

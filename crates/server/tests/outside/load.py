@@ -64,8 +64,8 @@ async def person(port, n, end, pause, times, wrong):
     await asyncio.sleep(chance.uniform(0, pause))
     while time.monotonic() < end:
         what = chance.choice([('room.living.heated_to', f'{chance.randint(66, 72)} F'),
-                              ('blower_door.result', f'{chance.randint(900, 3000)} cfm'),
-                              ('window.0.width', f'{chance.randint(24, 60)} in')])
+                              ('leakage.blower_door', f'{chance.randint(900, 3000)} cfm at 50 Pa'),
+                              ('room.kitchen.heated_to', f'{chance.randint(62, 72)} F')])
         begun = time.monotonic()
         status, got = await line.ask('POST', f'/api/jobs/{job}/changes', {
             'id': str(uuid.uuid4()), 'base_revision': revision, 'who': f'person {n}', 'edits': [{'path': what[0], 'value': what[1]}]})
@@ -93,7 +93,7 @@ async def main():
     a.add_argument('program')
     a.add_argument('--people', type=int, default=50)
     a.add_argument('--seconds', type=float, default=300)
-    a.add_argument('--pause', type=float, default=4)
+    a.add_argument('--pause', type=float, default=8)
     a.add_argument('--database')
     o = a.parse_args()
     folder = tempfile.mkdtemp(prefix='northwall-load-')
