@@ -36,6 +36,7 @@ lint:
 # Plain cargo test: it runs the doc tests too, and needs nothing installed.
 tests:
 	cargo test --locked --workspace --no-fail-fast
+	cargo test --locked -p northwall --features many --test many
 
 deny-tool: need-cargo
 	@cargo deny --version >/dev/null 2>&1 || cargo install --locked cargo-deny --version 0.20.2

@@ -31,6 +31,7 @@ CHAPTERS = [
     ("Bills and the second winter", "bills.md", "docs/bills.md"),
     ("The papers", "papers.md", "docs/papers.md"),
     ("The page", "page.md", "docs/page.md"),
+    ("Many houses", "many.md", "docs/many.md"),
     ("Serving a firm", "serve.md", "docs/serve.md"),
     ("How it reckons", None, None),
     ("Rules: what is said, and why", "rules.md", None),

@@ -66,7 +66,8 @@ pub enum Ask {
     /// The year, room by room and unit by unit: heat, cycling, cost
     Season {
         /// Job file
-        job: PathBuf,
+        #[arg(required_unless_present = "many")]
+        job: Option<PathBuf>,
         /// Ideal heating and cooling that always suffice, whatever is chosen; so also when the
         /// job has no heads
         #[arg(long)]
@@ -77,6 +78,9 @@ pub enum Ask {
         /// Which chart --svg writes
         #[arg(long, value_enum, default_value_t = SeasonChart::Capacity)]
         chart: SeasonChart,
+        /// Houses by the thousand
+        #[command(flatten)]
+        many: crate::many::Many,
     },
     /// Where heads and outdoor units go: every distance, height, sound and draught judged
     Place {

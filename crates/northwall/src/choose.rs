@@ -126,7 +126,10 @@ fn price_list(path: &Path) -> Result<BTreeMap<String, f64>, Refusal> {
     if refused.is_empty() {
         Ok(all)
     } else {
-        Err(Refusal { refused })
+        Err(Refusal {
+            refused,
+            stands: None,
+        })
     }
 }
 

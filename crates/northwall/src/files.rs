@@ -65,6 +65,22 @@ pub fn load(path: &Path, usual: &Usual) -> Result<Loaded, Refusal> {
 pub fn bytes(path: &Path, most: u64, what: &str) -> Result<Vec<u8>, Fault> {
     let shown = path.display().to_string();
     let fault = |says: String| Fault::file(&shown, says);
+    let mut out = Vec::with_capacity(length(path, most, what)? as usize);
+    let read = std::fs::File::open(path).and_then(|f| f.take(most).read_to_end(&mut out));
+    match read {
+        Ok(_) => Ok(out),
+        Err(e) if e.kind() == std::io::ErrorKind::PermissionDenied => {
+            Err(fault(format!("the {what} may not be read"))
+                .mend("give yourself the right to read it"))
+        }
+        Err(e) => Err(fault(format!("the {what} does not read: {e}"))),
+    }
+}
+
+/// Length of a file that is there, is a file and is not too large.
+pub fn length(path: &Path, most: u64, what: &str) -> Result<u64, Fault> {
+    let shown = path.display().to_string();
+    let fault = |says: String| Fault::file(&shown, says);
     let meta = std::fs::metadata(path).map_err(|e| match e.kind() {
         std::io::ErrorKind::NotFound => fault(format!("there is no such {what}"))
             .mend("look at the path; it counts from where the command is run"),
@@ -89,16 +105,7 @@ pub fn bytes(path: &Path, most: u64, what: &str) -> Result<Vec<u8>, Fault> {
             .allowed(format!("at most {most} bytes"))
             .mend("name another file"));
     }
-    let mut out = Vec::with_capacity(meta.len() as usize);
-    let read = std::fs::File::open(path).and_then(|f| f.take(most).read_to_end(&mut out));
-    match read {
-        Ok(_) => Ok(out),
-        Err(e) if e.kind() == std::io::ErrorKind::PermissionDenied => {
-            Err(fault(format!("the {what} may not be read"))
-                .mend("give yourself the right to read it"))
-        }
-        Err(e) => Err(fault(format!("the {what} does not read: {e}"))),
-    }
+    Ok(meta.len())
 }
 
 /// Reads a job file.
@@ -132,7 +139,10 @@ pub fn job(path: &Path) -> Result<Job, Refusal> {
                 mend: p.mend,
             })
             .collect();
-        Refusal { refused }
+        Refusal {
+            refused,
+            stands: None,
+        }
     })
 }
 
@@ -161,7 +171,6 @@ fn underline(lines: &[&str], span: &jobfile::Span) -> usize {
 
 /// Weather of a job: from `--weather`, from the file it names, or a station that ships.
 fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String>), Refusal> {
-    let mut notes = Vec::new();
     let named = match &usual.weather {
         Some(w) => w.clone(),
         None => PathBuf::from(&job.place.weather),
@@ -177,18 +186,23 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
         Some(_) => named.clone(),
         None => path.parent().unwrap_or(Path::new("")).join(&named),
     };
+    weather_at(&name, &at).map_err(Refusal::from)
+}
+
+/// Weather of a name: the file at its path, or a station that ships.
+pub fn weather_at(name: &str, at: &Path) -> Result<(Weather, Vec<String>), Fault> {
+    let mut notes = Vec::new();
     let shown = at.display().to_string();
     let held: Vec<u8>;
-    let bytes: &[u8] = if let (Some(shipped), false) = (plan::shipped::weather(&name), at.exists())
-    {
+    let bytes: &[u8] = if let (Some(shipped), false) = (plan::shipped::weather(name), at.exists()) {
         shipped
-    } else if let (Some((station, shipped)), false) = (shipped_like(&name), at.exists()) {
+    } else if let (Some((station, shipped)), false) = (shipped_like(name), at.exists()) {
         notes.push(format!(
             "{shown} is not there; the station {station} that ships is used."
         ));
         shipped
     } else {
-        held = bytes(&at, MOST_WEATHER, "weather file").map_err(|f| {
+        held = bytes(at, MOST_WEATHER, "weather file").map_err(|f| {
             let ships: Vec<&str> = plan::shipped::STATIONS.iter().map(|s| s.name).collect();
             if f.allowed.is_empty() {
                 f.allowed(format!(
@@ -211,7 +225,7 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
             notes.extend(told.map(|n| n.text));
             Ok((read.value, notes))
         }
-        Err(why) => Err(Fault::file(&shown, why.to_string()).into()),
+        Err(why) => Err(Fault::file(&shown, why.to_string())),
     }
 }
 
@@ -296,7 +310,10 @@ pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String
             }
         })
         .collect();
-    Refusal { refused }
+    Refusal {
+        refused,
+        stands: None,
+    }
 }
 
 pub fn beside(path: &Path) -> Option<PathBuf> {
@@ -327,6 +344,9 @@ pub fn sheet(path: &Path) -> Result<(heatpump::Sheet, String), Refusal> {
     }
 }
 
+/// Beginning of the name of a file that is not whole yet.
+pub const UNFINISHED: &str = ".northwall-";
+
 /// Writes a file whole or not at all: beside its place under another name, then moved there.
 pub fn write_whole(path: &Path, text: impl AsRef<[u8]>, over: bool) -> Result<(), Refusal> {
     let shown = path.display().to_string();
@@ -345,7 +365,7 @@ pub fn write_whole(path: &Path, text: impl AsRef<[u8]>, over: bool) -> Result<()
             .into());
     }
     let mut file = tempfile::Builder::new()
-        .prefix(".northwall-")
+        .prefix(UNFINISHED)
         .tempfile_in(folder)
         .map_err(|e| fault(format!("nothing can be written here: {e}")))?;
     file.write_all(text.as_ref())

@@ -18,6 +18,7 @@ mod files;
 mod house_of;
 mod installation;
 mod loads;
+mod many;
 mod new;
 #[cfg(feature = "papers")]
 mod papers;
@@ -106,7 +107,14 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             ideal,
             option,
             chart,
-        } => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+            many,
+        } => match (&many.many, job) {
+            (Some(houses), _) => many::answer(houses, many, usual),
+            (None, Some(job)) => season::answer(job, *ideal, option.as_deref(), *chart, usual),
+            (None, None) => Err(Fault::flag("JOB", "a job file is wanted")
+                .mend("northwall season JOB, or --many FILE for houses by the thousand")
+                .into()),
+        },
         Ask::Backup { job, option } => backup::answer(job, option.as_deref(), usual),
         Ask::Bands { job, houses } => bands::answer(job, houses, usual),
         Ask::Choose { job, looking } => choose::answer(job, looking, usual),

@@ -48,7 +48,10 @@ pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
                 ..Fault::default()
             })
             .collect();
-        return Err(Refusal { refused });
+        return Err(Refusal {
+            refused,
+            stands: None,
+        });
     }
     files::write_whole(&file, &text, new.force)?;
     Ok(wrote(&file, &text))

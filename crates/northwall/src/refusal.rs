@@ -75,12 +75,16 @@ impl Fault {
 pub struct Refusal {
     /// Faults, in the order of the file.
     pub refused: Vec<Fault>,
+    /// What was written all the same, and stands; nothing, but for a run of many parts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stands: Option<String>,
 }
 
 impl From<Fault> for Refusal {
     fn from(fault: Fault) -> Self {
         Self {
             refused: vec![fault],
+            stands: None,
         }
     }
 }
@@ -100,12 +104,28 @@ impl Refusal {
             let more = self.refused.len() - MOST_SHOWN;
             out.push_str(&format!("and {more} more; mend these first\n\n"));
         }
-        out.push_str("nothing was written\n");
+        out.push_str(self.stands.as_deref().unwrap_or("nothing was written"));
+        out.push('\n');
         out
     }
 }
 
 impl Fault {
+    /// The fault in one line, for a cell of a table.
+    #[cfg(feature = "many")]
+    pub fn in_a_line(&self) -> String {
+        let parts = [
+            ("", &self.file),
+            ("", &self.says),
+            ("got ", &self.got),
+            ("allowed: ", &self.allowed),
+            ("mend: ", &self.mend),
+        ];
+        let told = parts.iter().filter(|(_, text)| !text.is_empty());
+        let told: Vec<String> = told.map(|(word, text)| format!("{word}{text}")).collect();
+        told.join("; ")
+    }
+
     fn write(&self, out: &mut String) {
         let at = match (self.line, self.column) {
             (Some(line), Some(column)) => format!(", line {line}, column {column}"),

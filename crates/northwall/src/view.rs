@@ -7,6 +7,7 @@ mod check;
 mod choose;
 mod installation;
 mod loads;
+mod many;
 mod papers;
 mod prove;
 mod season;
@@ -27,6 +28,9 @@ pub use choose::{
 };
 pub use installation::{InstallationView, JudgedView, ListView, SuggestView, SuggestedView};
 pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView};
+#[cfg(feature = "many")]
+pub use many::ColumnView;
+pub use many::ManyView;
 #[cfg(feature = "papers")]
 pub use papers::{GapView, PaperView};
 pub use papers::{PapersView, VerifiedView};
@@ -59,6 +63,7 @@ pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {
             schemars::schema_for!(InstallationView),
         ),
         ("loads.output.json", schemars::schema_for!(LoadsView)),
+        ("many.output.json", schemars::schema_for!(ManyView)),
         ("prove.output.json", schemars::schema_for!(Vec<ProofView>)),
         ("review.output.json", schemars::schema_for!(ReviewView)),
         ("season.output.json", schemars::schema_for!(SeasonView)),

@@ -160,7 +160,7 @@ fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice])
 }
 
 /// A later stage waits for what an earlier one waits for.
-fn waiting<A, B>(of: &Stage<A>) -> Stage<B> {
+pub(crate) fn waiting<A, B>(of: &Stage<A>) -> Stage<B> {
     Stage::Waiting(of.waits().to_vec())
 }
 
@@ -172,7 +172,7 @@ pub(crate) fn refused<T>(why: &dyn std::fmt::Display) -> Stage<T> {
     )])
 }
 
-fn model_stage(job: &Job) -> Stage<Model> {
+pub(crate) fn model_stage(job: &Job) -> Stage<Model> {
     if job.house.rooms.is_empty() {
         return Stage::Waiting(vec![Wait::new(
             "the rooms of the house",

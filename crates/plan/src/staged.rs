@@ -71,6 +71,31 @@ impl<'a> Staged<'a> {
         (loads, ideal, season)
     }
 
+    /// The design loads alone.
+    pub fn only_loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
+        self.loads(site, book)
+    }
+
+    /// The year of one choice, and of what heats now alone, on this thread.
+    pub fn one_year(
+        &self,
+        catalogue: &Catalogue,
+        choice: Option<&Choice>,
+    ) -> (Stage<Year>, Option<Year>) {
+        let nothing = Choice {
+            name: String::new(),
+            equipment: jobfile::Equipment::default(),
+        };
+        let input = self.input(catalogue, choice.unwrap_or(&nothing));
+        let now = season::baseline(&input).ok().flatten();
+        let year = if input.choice.equipment.heads.is_empty() {
+            Stage::Waiting(vec![no_heads()])
+        } else {
+            season::year(&input).map_or_else(|why| refused(&why), Stage::Done)
+        };
+        (year, now)
+    }
+
     fn loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
         if self.model.zones.iter().all(|z| z.heated.is_none()) {
             return Stage::Waiting(vec![Wait::new(
@@ -187,11 +212,7 @@ impl<'a> Staged<'a> {
             Some(Ok(comparison)) => comparison,
             Some(Err(why)) => return refused(&why),
             None => {
-                return Stage::Waiting(vec![Wait::new(
-                    "the heads and outdoor units",
-                    "head",
-                    "Choose units from the catalogue (`northwall choose` tries them all): an [[outdoor]] and a [[head]] for each.",
-                )]);
+                return Stage::Waiting(vec![no_heads()]);
             }
         };
         for (at, (choice, (_, year))) in choices.iter().zip(&comparison.years).enumerate() {
@@ -207,6 +228,14 @@ impl<'a> Staged<'a> {
         }
         Stage::Done(comparison)
     }
+}
+
+fn no_heads() -> Wait {
+    Wait::new(
+        "the heads and outdoor units",
+        "head",
+        "Choose units from the catalogue (`northwall choose` tries them all): an [[outdoor]] and a [[head]] for each.",
+    )
 }
 
 /// What a thread gave. If it panicked, that is a defect and goes on here.

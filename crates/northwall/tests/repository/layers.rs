@@ -44,6 +44,13 @@ const MAY_NAME: &[(&str, &[&str])] = &[
             "install", "startup", "review", "plan",
         ],
     ),
+    (
+        "programme",
+        &[
+            "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
+            "install", "startup", "review", "plan",
+        ],
+    ),
     ("store", &["jobfile", "startup"]),
     (
         "server",
@@ -55,8 +62,22 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     (
         "northwall",
         &[
-            "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup", "review", "plan", "papers", "store", "server",
+            "reckon",
+            "units",
+            "physics",
+            "climate",
+            "heatpump",
+            "house",
+            "jobfile",
+            "season",
+            "install",
+            "startup",
+            "review",
+            "plan",
+            "papers",
+            "programme",
+            "store",
+            "server",
         ],
     ),
 ];
