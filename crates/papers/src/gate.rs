@@ -1,10 +1,12 @@
 //! The gate: what is missing or contradicts, reader by reader, before anything is printed.
 
-use reckon::Level;
+mod by_day;
+
+use reckon::{Level, Verdict};
 use serde::Serialize;
 
-use crate::Reader;
 use crate::desk::Input;
+use crate::{Reader, parts, recorded};
 
 /// What stands against a paper.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -142,6 +144,7 @@ impl Gate<'_> {
                 self.contradicts("gate.days-order", "gate.days-order-mend", "days", &values);
             }
         }
+        self.recorded_days();
         if self.of.job.equipment.heads.is_empty() {
             self.missing("gate.equipment", "head", &[]);
         }
@@ -171,20 +174,19 @@ impl Gate<'_> {
         }
     }
 
-    /// A kind of record that must be there and hold.
+    /// A kind of record that must be there, and of which the last word on each test must hold.
     fn record(&mut self, key: &str, kind: &str) {
-        let standing = self.of.standing(kind);
-        if standing.is_empty() {
+        let last = recorded::last(&self.of, kind);
+        if last.is_empty() {
             self.missing(key, "records", &[]);
-            return;
         }
         let words = self.of.words();
-        for r in standing {
-            let verdict = verdict(&r.says);
-            if let Some(v) = verdict.filter(|v| *v != "holds") {
+        for r in last {
+            let verdict = recorded::verdict(r);
+            if verdict != Verdict::Holds {
                 let n = r.n.to_string();
-                let what = words.say(key);
-                let v = words.say(&format!("verdict.{}", v.replace(' ', "-")));
+                let what = recorded::named(words, r);
+                let v = words.say(parts::verdict_key(verdict));
                 let values = [("n", n.as_str()), ("what", &what), ("verdict", &v)];
                 self.contradicts(
                     "gate.test-fails",
@@ -309,13 +311,4 @@ impl Gate<'_> {
             }
         }
     }
-}
-
-/// The verdict that a record keeps, if it keeps one.
-pub(crate) fn verdict(says: &serde_json::Value) -> Option<&str> {
-    says.get("verdict")
-        .or_else(|| says.get("answer").and_then(|a| a.get("verdict")))
-        .or_else(|| says.get("weighed").and_then(|a| a.get("verdict")))
-        .and_then(|v| v.as_str())
-        .filter(|v| matches!(*v, "holds" | "fails" | "cannot-tell" | "cannot tell"))
 }

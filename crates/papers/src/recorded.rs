@@ -10,26 +10,117 @@ use units::Dim;
 use crate::block::{Block, Fact};
 use crate::desk::Input;
 use crate::parts::{self, fact};
+use crate::words::Words;
+
+/// Kinds of record that belong to the work.
+pub(crate) const WORK: [&str; 5] = [
+    "joint",
+    "pressure-verdict",
+    "vacuum-verdict",
+    "charge",
+    "baseline",
+];
+
+/// What a record is of, in words: `pressure test`, `first run, living`.
+pub(crate) fn named(words: &Words, r: &Record) -> String {
+    let what = words.say(&format!("record.{}", r.kind));
+    let [unit, name] = test_of(r).unwrap_or(["", ""]);
+    // a test that nobody named is the first
+    let name = if name == "1" { "" } else { name };
+    let all = [what.as_str(), unit, name].into_iter();
+    all.filter(|t| !t.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// Which test of its kind a record is of: the outdoor unit, and the name of the test, the place of
+/// the joint or the head that ran. A joint or a run that does not say which is of none.
+pub(crate) fn test_of(r: &Record) -> Option<[&str; 2]> {
+    let name = match r.kind.as_str() {
+        "joint" => r.says.get("place")?.as_str()?,
+        "run" | "baseline" => r.says.get("head")?.as_str()?,
+        _ => text(&r.says, "/test"),
+    };
+    Some([unit_of(r), name])
+}
+
+/// The outdoor unit a record is of; nothing where it does not say.
+pub(crate) fn unit_of(r: &Record) -> &str {
+    text(&r.says, "/on")
+}
+
+/// The last word on each test of a kind, in the order of the first. A test made again takes the
+/// place of the one before; a correction takes the place of what it corrects, however late.
+pub(crate) fn last<'a>(input: &Input<'a>, kind: &str) -> Vec<&'a Record> {
+    let mut out: Vec<&Record> = Vec::new();
+    for r in input.standing(kind) {
+        let same = |o: &&mut &Record| test_of(r).is_some() && test_of(o) == test_of(r);
+        match out.iter_mut().find(same) {
+            Some(before) => *before = r,
+            None => out.push(r),
+        }
+    }
+    out
+}
+
+/// The verdict of a record. What says nothing of itself cannot be told.
+pub(crate) fn verdict(r: &Record) -> Verdict {
+    match r.kind.as_str() {
+        "joint" => said(&r.says, "/verdict"),
+        "charge" => charged(&r.says),
+        _ => said(&r.says, "/answer/verdict"),
+    }
+}
+
+/// A charge holds when it was weighed right, the ledger does not say otherwise, and the valves
+/// were opened after the tests held.
+fn charged(says: &Value) -> Verdict {
+    let opened = !text(says, "/opened").is_empty();
+    let mut all = vec![said(says, "/weighed/verdict")];
+    if says.get("ledger").is_some_and(|l| !l.is_null()) {
+        all.push(said(says, "/ledger/verdict"));
+    }
+    let before = says.get("before").and_then(Value::as_array);
+    let early = (before.into_iter().flatten()).any(|b| said(b, "/verdict") != Verdict::Holds);
+    all.push(match (opened, early) {
+        (true, true) => Verdict::Fails,
+        (true, false) => Verdict::Holds,
+        (false, _) => Verdict::CannotTell,
+    });
+    let has = |v| all.contains(&v);
+    match (has(Verdict::Fails), has(Verdict::CannotTell)) {
+        (true, _) => Verdict::Fails,
+        (false, true) => Verdict::CannotTell,
+        (false, false) => Verdict::Holds,
+    }
+}
+
+/// A verdict as a record writes it, with a stroke or without.
+fn said(says: &Value, at: &str) -> Verdict {
+    match text(says, at) {
+        "holds" => Verdict::Holds,
+        "fails" => Verdict::Fails,
+        _ => Verdict::CannotTell,
+    }
+}
 
 /// The record, test by test; one line where none was given.
 pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     let words = input.words();
     let mut out = vec![parts::heading(words.say("inspector.records"))];
-    for r in input.standing("pressure-verdict") {
+    for r in last(input, "pressure-verdict") {
         out.push(of(input, "inspector.pressure", r));
         out.push(facts(pressure(input, &r.says)));
     }
-    for r in input.standing("vacuum-verdict") {
+    for r in last(input, "vacuum-verdict") {
         out.push(of(input, "inspector.vacuum-test", r));
         out.push(facts(vacuum(input, &r.says)));
     }
-    for r in input.standing("charge") {
+    for r in last(input, "charge") {
         out.push(of(input, "inspector.charge", r));
         out.push(facts(charge(input, &r.says)));
     }
     joints(input, &mut out);
     for (kind, key) in [("baseline", "inspector.baseline"), ("run", "inspector.run")] {
-        for r in input.standing(kind) {
+        for r in last(input, kind) {
             let head = r.says.get("head").and_then(Value::as_str);
             let named = head.map_or(words.say(key), |h| format!("{}, {h}", words.say(key)));
             out.push(Block::Place {
@@ -77,20 +168,15 @@ fn number(v: &Value, at: &str) -> Option<f64> {
     v.pointer(at).and_then(Value::as_f64)
 }
 
-/// A verdict of a record, which writes it with a stroke or without.
-fn verdict(input: &Input<'_>, word: &str) -> String {
-    let known = [Verdict::Holds, Verdict::Fails, Verdict::CannotTell]
-        .into_iter()
-        .find(|v| v.words() == word.replace('-', " "));
-    known.map_or(String::new(), |v| {
-        input
-            .words()
-            .say(&format!("verdict.{}", v.words().replace(' ', "-")))
-    })
+fn word(input: &Input<'_>, v: Verdict) -> String {
+    input.words().say(parts::verdict_key(v))
 }
 
 fn sentence(input: &Input<'_>, says: &Value, at: &str) -> String {
-    let word = verdict(input, text(says, &format!("{at}/verdict")));
+    let word = match says.pointer(at) {
+        None | Some(Value::Null) => return String::new(),
+        Some(_) => word(input, said(says, &format!("{at}/verdict"))),
+    };
     [word.as_str(), text(says, &format!("{at}/says"))]
         .into_iter()
         .filter(|t| !t.is_empty())
@@ -190,14 +276,14 @@ fn joints(input: &Input<'_>, out: &mut Vec<Block>) {
     let words = input.words();
     let nm = |v: Option<f64>| v.map(|n| format!("{n:.0} N m"));
     let mut rows = Vec::new();
-    for r in input.standing("joint") {
+    for r in last(input, "joint") {
         let wanted = nm(number(&r.says, "/sheet_nm/0")).zip(nm(number(&r.says, "/sheet_nm/1")));
         rows.push(vec![
             text(&r.says, "/place").to_owned(),
             nm(number(&r.says, "/torque_nm")).unwrap_or_else(|| words.say("inspector.brazed")),
             wanted.map_or(String::new(), |(a, b)| format!("{a} – {b}")),
             text(&r.says, "/initials").to_owned(),
-            verdict(input, text(&r.says, "/verdict")),
+            word(input, verdict(r)),
         ]);
     }
     if rows.is_empty() {

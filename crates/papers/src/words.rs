@@ -104,6 +104,8 @@ mod tests {
         assert!(words.keys().count() > 150, "the file reads");
         let sources = [
             include_str!("gate.rs"),
+            include_str!("gate/by_day.rs"),
+            include_str!("recorded.rs"),
             include_str!("parts.rs"),
             include_str!("owner.rs"),
             include_str!("inspector.rs"),

@@ -11,7 +11,7 @@ use units::Dim;
 use super::Day;
 use super::asked::OfDay;
 use super::page::{item, para};
-use super::record::{Book, keep, told};
+use super::record::{Book, keep, of_unit, told};
 use super::sheet::{ChargeIn, Text};
 use super::view::{BeforeView, ChargeView, LedgerView, NORTHWALL, WeighedView};
 use crate::refusal::Refusal;
@@ -226,7 +226,7 @@ pub fn answer(day: &Day, of: &OfDay) -> Result<Report, Refusal> {
             text.push_str(&format!("  {line}\n"));
         }
     }
-    view.kept = keep(day, of, "charge", json!(view))?;
+    view.kept = keep(day, of, "charge", of_unit(day, json!(view)))?;
     text.push_str(&told(view.kept.as_slice()));
     let mut report = Report::new(text, &view);
     report.code = u8::from(fails);

@@ -112,6 +112,15 @@ impl Book {
     }
 }
 
+/// What is to be kept with the outdoor unit it is of, where the job names it: two units may share
+/// a file of records.
+pub fn of_unit(day: &Day, mut says: Value) -> Value {
+    if let (Some(job), Some(says)) = (&day.job, says.as_object_mut()) {
+        says.insert("on".to_owned(), json!(job.outdoor));
+    }
+    says
+}
+
 /// Keeps an answer where a record is kept, as a correction where it is one.
 pub fn keep(day: &Day, of: &OfDay, kind: &str, says: Value) -> Result<Option<KeptView>, Refusal> {
     let Some(path) = &of.record else {

@@ -10,7 +10,7 @@ use startup::Stamp;
 use startup::clock::Timeline;
 
 use super::Day;
-use super::record::Book;
+use super::record::{Book, of_unit};
 use super::view::KeptView;
 use crate::refusal::Refusal;
 
@@ -46,7 +46,7 @@ impl How<'_> {
         };
         let at = day.now()?;
         let mut book = Book::open(path, at, &day.file.who)?;
-        let says = json!({ "test": self.name, "answer": answer });
+        let says = of_unit(day, json!({ "test": self.name, "answer": answer }));
         // the verdict already stands on these readings: nothing new to keep
         let same = book.standing(kind).last().is_some_and(|r| r.says == says);
         if !same {

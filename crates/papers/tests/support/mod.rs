@@ -61,6 +61,11 @@ impl Made {
         }
     }
 
+    /// The demo again, to be changed.
+    pub fn of_demo() -> Self {
+        Self::of(demo_text())
+    }
+
     pub fn input<'a>(&'a self, records: Option<&'a Chain>) -> Input<'a> {
         Input {
             job: &self.job,
