@@ -1,9 +1,10 @@
-//! The whole plan of the demo after an edit. Target: 20 ms (design, section 7). Beside it the
-//! plan without the years of the options, and one house-year with ideal heating and cooling: the
-//! plan is mostly such years.
+//! The plan of the demo after an edit, with the plan before at hand: of a landmark, of a head, of
+//! a wall. Target: 20 ms (design, section 7). Beside it the whole plan made anew, the same without
+//! the years of the options, and one house-year with ideal heating and cooling: the plan is mostly
+//! such years.
 
 use divan::{Bencher, black_box};
-use plan::{Catalogue, ideal_year, plan, plan_of_chosen};
+use plan::{Before, Catalogue, Years, ideal_year, plan, plan_after, plan_of_chosen};
 
 fn main() {
     divan::main();
@@ -49,4 +50,42 @@ fn one_ideal_year(bencher: Bencher<'_, '_>) {
     let (job, _, weather) = demo();
     let model = house::geometry::model(&job.house).expect("builds");
     bencher.bench_local(|| ideal_year(black_box(&model), &weather));
+}
+
+/// Plans anew after an edit of the demo's job.
+fn edited(bencher: Bencher<'_, '_>, edit: impl FnOnce(&mut jobfile::Job)) {
+    let (job, catalogue, weather) = demo();
+    let first = plan_of_chosen(&job, &catalogue, &weather);
+    let before = Before {
+        job: &job,
+        catalogue: &catalogue,
+        weather: &weather,
+        plan: &first,
+    };
+    let mut after = job.clone();
+    edit(&mut after);
+    bencher.bench_local(|| {
+        plan_after(
+            black_box(&after),
+            &catalogue,
+            &weather,
+            Years::Chosen,
+            Some(&before),
+        )
+    });
+}
+
+#[divan::bench(sample_count = 20)]
+fn after_edit_of_site(bencher: Bencher<'_, '_>) {
+    edited(bencher, |job| job.installation.landmarks.truncate(3));
+}
+
+#[divan::bench(sample_count = 20)]
+fn after_edit_of_heads(bencher: Bencher<'_, '_>) {
+    edited(bencher, |job| job.equipment.heads.truncate(1));
+}
+
+#[divan::bench(sample_count = 20)]
+fn after_edit_of_house(bencher: Bencher<'_, '_>) {
+    edited(bencher, |job| job.house.rooms[1].heated = None);
 }

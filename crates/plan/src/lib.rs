@@ -8,6 +8,7 @@
 // A drawing is put together once; a saved allocation is not worth an unread result.
 #![allow(clippy::format_push_string)]
 
+mod before;
 mod billed;
 mod catalogue;
 pub mod draw;
@@ -26,6 +27,7 @@ mod staged;
 mod why;
 mod year;
 
+pub use before::Before;
 pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
@@ -33,7 +35,7 @@ pub use find::Numbered;
 pub use headline::Headline;
 pub use installed::suggested;
 pub use lean::{LoadsAndYear, loads_and_year};
-pub use making::{Loads, Plan, plan, plan_of_chosen};
+pub use making::{Loads, Plan, Years, plan, plan_after, plan_of_chosen};
 pub use site::{DesignChoice, DesignFrom, Site};
 pub use sources::{SourceEntry, source};
 pub use stage::{Stage, Wait};

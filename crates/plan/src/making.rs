@@ -4,16 +4,17 @@ use climate::Weather;
 use house::balance::Doors;
 use house::loads::{CoolingLoads, Design, HeatingLoads, PaneComfort, RoomFloat};
 use house::model::Model;
-use jobfile::{Choice, Job, Places};
+use jobfile::{Job, Places};
 use reckon::Book;
 use season::{Comparison, Year};
 use units::Dim;
 
+use crate::before::Kept;
 use crate::find::{self, Numbered};
 use crate::site::Site;
 use crate::staged::Staged;
 use crate::year::IdealYear;
-use crate::{Catalogue, Chosen, Stage, Wait, equipment};
+use crate::{Before, Catalogue, Chosen, Stage, Wait, equipment};
 
 /// Design loads and what follows from them.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,18 +106,47 @@ impl Plan {
 
 /// Makes the plan of a job. Pure: the same inputs give the same plan, to the bit.
 pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
-    made(job, catalogue, weather, &job.choices())
+    made(job, catalogue, weather, Years::All, None)
 }
 
 /// As [`plan`], without the years of the options: for an answer that does not show them. Their
 /// sheets are looked at all the same.
 pub fn plan_of_chosen(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
-    let mut choices = job.choices();
-    choices.truncate(1);
-    made(job, catalogue, weather, &choices)
+    made(job, catalogue, weather, Years::Chosen, None)
 }
 
-fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice]) -> Plan {
+/// Whose years with equipment a plan has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Years {
+    /// Of what is chosen and of every option.
+    All,
+    /// Of what is chosen.
+    Chosen,
+}
+
+/// As [`plan`] or [`plan_of_chosen`], after an edit of a job whose plan is at hand: years that the
+/// edit does not touch are taken over. The same plan to the bit.
+pub fn plan_after(
+    job: &Job,
+    catalogue: &Catalogue,
+    weather: &Weather,
+    years: Years,
+    before: Option<&Before<'_>>,
+) -> Plan {
+    made(job, catalogue, weather, years, before)
+}
+
+fn made(
+    job: &Job,
+    catalogue: &Catalogue,
+    weather: &Weather,
+    years: Years,
+    before: Option<&Before<'_>>,
+) -> Plan {
+    let mut choices = job.choices();
+    if years == Years::Chosen {
+        choices.truncate(1);
+    }
     let mut book = Book::new();
     let site = Site::new(job, weather, &mut book);
     let mut findings = find::own(job, &site);
@@ -125,7 +155,10 @@ fn made(job: &Job, catalogue: &Catalogue, weather: &Weather, choices: &[Choice])
     findings.extend(of_sheets);
     let (loads, ideal, season) = match &model {
         Stage::Done(model) => match Staged::new(job, model, weather) {
-            Ok(of) => of.run(&site, catalogue, choices, &mut book, &mut findings),
+            Ok(of) => {
+                let kept = Kept::of(before, job, catalogue, weather, model);
+                of.run(&site, catalogue, &choices, &kept, &mut book, &mut findings)
+            }
             Err(why) => (refused(&why), refused(&why), refused(&why)),
         },
         Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),

@@ -11,6 +11,7 @@ use jobfile::{Choice, Job};
 use reckon::{Book, Finding, Known, Source};
 use season::{Comparison, Input, SeasonError, Year};
 
+use crate::before::Kept;
 use crate::making::{Loads, refused};
 use crate::site::{DesignFrom, Site};
 use crate::year::{IdealYear, ideal_year_on};
@@ -51,12 +52,16 @@ impl<'a> Staged<'a> {
         site: &Site,
         catalogue: &Catalogue,
         choices: &[Choice],
+        kept: &Kept<'_>,
         book: &mut Book,
         findings: &mut Vec<Finding>,
     ) -> Stages {
         let (loads, ideal, compared) = std::thread::scope(|scope| {
-            let ideal = scope.spawn(|| ideal_year_on(self.model, &self.glasses, &self.drive));
-            let compared = scope.spawn(|| self.compared(catalogue, choices));
+            let ideal = scope.spawn(|| match kept.ideal() {
+                Some(year) => Ok(year.clone()),
+                None => ideal_year_on(self.model, &self.glasses, &self.drive),
+            });
+            let compared = scope.spawn(|| self.compared(catalogue, choices, kept));
             let loads = self.loads(site, book);
             (loads, joined(ideal), joined(compared))
         });
@@ -180,6 +185,7 @@ impl<'a> Staged<'a> {
         &self,
         catalogue: &Catalogue,
         choices: &[Choice],
+        kept: &Kept<'_>,
     ) -> Option<Result<Comparison, SeasonError>> {
         let first = choices.iter().find(|c| !c.equipment.heads.is_empty())?;
         let (baseline, years) = std::thread::scope(|scope| {
@@ -187,10 +193,16 @@ impl<'a> Staged<'a> {
                 .iter()
                 .map(|choice| {
                     let input = self.input(catalogue, choice);
-                    scope.spawn(move || season::year(&input))
+                    scope.spawn(move || match kept.year(choice) {
+                        Some(year) => Ok(year.clone()),
+                        None => season::year(&input),
+                    })
                 })
                 .collect();
-            let baseline = season::baseline(&self.input(catalogue, first));
+            let baseline = match kept.baseline() {
+                Some(year) => Ok(year.clone()),
+                None => season::baseline(&self.input(catalogue, first)),
+            };
             let years: Vec<Result<Year, SeasonError>> = years.into_iter().map(joined).collect();
             (baseline, years)
         });

@@ -347,7 +347,7 @@ async fn trial(
             }));
         }
     };
-    let made = app.desk.make(text, row.revision).await?;
+    let made = app.desk.make(text, &row).await?;
     let loads = made.plan.loads.done();
     Ok(Json(TrialView {
         problems: Vec::new(),

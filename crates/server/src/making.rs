@@ -2,12 +2,12 @@
 
 use std::collections::HashMap;
 use std::path::PathBuf;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use axum::http::StatusCode;
 use climate::Weather;
 use jobfile::Job;
-use plan::{Catalogue, Plan};
+use plan::{Before, Catalogue, Plan, Years};
 use store::JobRow;
 use tokio::sync::{OnceCell, Semaphore};
 
@@ -33,6 +33,7 @@ pub struct Made {
     pub plan: Plan,
     /// Remarks on the weather.
     pub notes: Vec<String>,
+    air: Air,
 }
 
 /// A revision and when it was kept: a job brought back counts its revisions anew.
@@ -50,11 +51,18 @@ pub struct Desk {
     turns: Arc<Semaphore>,
 }
 
-/// The newest plan of each job: one that was superseded is let go at once.
+/// The newest plan of each job. One that was superseded is kept until the next is made from it.
 struct Plans {
-    slots: HashMap<String, (u64, Of, Slot)>,
+    slots: HashMap<String, Newest>,
     used: u64,
     most: usize,
+}
+
+struct Newest {
+    used: u64,
+    of: Of,
+    slot: Slot,
+    before: Option<Arc<Made>>,
 }
 
 impl Plans {
@@ -66,32 +74,59 @@ impl Plans {
         })
     }
 
-    fn slot(&mut self, row: &JobRow) -> Slot {
+    /// Where the plan of a revision goes, and the plan made before it.
+    fn slot(&mut self, row: &JobRow) -> (Slot, Option<Arc<Made>>) {
         let of = (row.updated, row.revision);
         self.used += 1;
         let now = self.used;
-        if let Some((used, kept, slot)) = self.slots.get_mut(&row.id) {
-            if *kept > of {
+        if let Some(newest) = self.slots.get_mut(&row.id) {
+            if newest.of > of {
                 // somebody looked before the last change came: made for them, not kept
-                return Slot::default();
+                return (Slot::default(), newest.before.clone());
             }
-            *used = now;
-            if *kept < of {
-                (*kept, *slot) = (of, Slot::default());
+            newest.used = now;
+            if newest.of < of {
+                newest.of = of;
+                let old = std::mem::take(&mut newest.slot);
+                newest.before = old.get().cloned().or(newest.before.take());
             }
-            return Arc::clone(slot);
+            return (Arc::clone(&newest.slot), newest.before.clone());
         }
         if self.slots.len() >= self.most {
-            let oldest = self.slots.iter().min_by_key(|(_, (used, ..))| *used);
+            let oldest = self.slots.iter().min_by_key(|(_, newest)| newest.used);
             if let Some(id) = oldest.map(|(id, _)| id.clone()) {
                 self.slots.remove(&id);
             }
         }
-        let slot = Slot::default();
-        self.slots
-            .insert(row.id.clone(), (now, of, Arc::clone(&slot)));
-        slot
+        let newest = Newest {
+            used: now,
+            of,
+            slot: Slot::default(),
+            before: None,
+        };
+        let slot = Arc::clone(&newest.slot);
+        self.slots.insert(row.id.clone(), newest);
+        (slot, None)
     }
+
+    /// A plan is made: the one before it has served.
+    fn made(&mut self, made: &Made, id: &str) {
+        if let Some(newest) = self.slots.get_mut(id)
+            && newest.of.1 == made.revision
+        {
+            newest.before = None;
+        }
+    }
+
+    /// The newest plan that is made.
+    fn newest(&self, id: &str) -> Option<Arc<Made>> {
+        let newest = self.slots.get(id)?;
+        newest.slot.get().cloned().or_else(|| newest.before.clone())
+    }
+}
+
+fn locked(plans: &Mutex<Plans>) -> MutexGuard<'_, Plans> {
+    plans.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 impl Desk {
@@ -121,49 +156,67 @@ impl Desk {
     /// ask. Findings, loads and rooms are those of the whole plan; only the options' years are not
     /// in it.
     pub async fn plan(&self, row: &JobRow) -> Result<Arc<Made>, Refused> {
-        self.kept(&self.plans, row, false).await
+        self.kept(&self.plans, row, Years::Chosen).await
     }
 
     /// The plan with the years of the options too.
     pub async fn whole(&self, row: &JobRow) -> Result<Arc<Made>, Refused> {
-        self.kept(&self.whole, row, true).await
+        self.kept(&self.whole, row, Years::All).await
     }
 
     async fn kept(
         &self,
         plans: &Mutex<Plans>,
         row: &JobRow,
-        whole: bool,
+        years: Years,
     ) -> Result<Arc<Made>, Refused> {
-        let slot = plans
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .slot(row);
-        slot.get_or_try_init(|| self.made(row.text.clone(), row.revision, whole))
-            .await
-            .map(Arc::clone)
+        let (slot, before) = locked(plans).slot(row);
+        // The plan of what is chosen has most of the years of the whole.
+        let before = before.or_else(|| locked(&self.plans).newest(&row.id));
+        let mut new = false;
+        let made = slot
+            .get_or_try_init(|| {
+                new = true;
+                self.made(row.text.clone(), row.revision, years, before)
+            })
+            .await?;
+        if new {
+            locked(plans).made(made, &row.id);
+        }
+        Ok(Arc::clone(made))
     }
 
-    /// A plan that is not kept, without the years of the options.
-    pub async fn make(&self, text: String, revision: i64) -> Result<Arc<Made>, Refused> {
-        self.made(text, revision, false).await
+    /// A plan that is not kept, without the years of the options: of a job that may be one edit
+    /// away from the one kept under `id`.
+    pub async fn make(&self, text: String, row: &JobRow) -> Result<Arc<Made>, Refused> {
+        let before = locked(&self.plans).newest(&row.id);
+        self.made(text, row.revision, Years::Chosen, before).await
     }
 
-    async fn made(&self, text: String, revision: i64, whole: bool) -> Result<Arc<Made>, Refused> {
+    async fn made(
+        &self,
+        text: String,
+        revision: i64,
+        years: Years,
+        before: Option<Arc<Made>>,
+    ) -> Result<Arc<Made>, Refused> {
         let job = jobfile::read(&text).map_err(Refused::unreadable)?;
         let air = self.air(&job.place.weather)?;
         let catalogue = Arc::clone(&self.catalogue);
         self.apart(move || {
-            let plan = if whole {
-                plan::plan(&job, &catalogue, &air.0)
-            } else {
-                plan::plan_of_chosen(&job, &catalogue, &air.0)
-            };
+            let before = before.as_ref().map(|b| Before {
+                job: &b.job,
+                catalogue: &catalogue,
+                weather: &b.air.0,
+                plan: &b.plan,
+            });
+            let plan = plan::plan_after(&job, &catalogue, &air.0, years, before.as_ref());
             Arc::new(Made {
                 revision,
                 job,
                 plan,
                 notes: air.1.clone(),
+                air,
             })
         })
         .await
