@@ -177,10 +177,24 @@ impl Gate<'_> {
     /// A kind of record that must be there, and of which the last word on each test must hold.
     fn record(&mut self, key: &str, kind: &str) {
         let last = recorded::last(&self.of, kind);
-        if last.is_empty() {
+        let words = self.of.words();
+        let unjudged = recorded::unjudged(&self.of, kind);
+        if last.is_empty() && unjudged.is_empty() {
             self.missing(key, "records", &[]);
         }
-        let words = self.of.words();
+        for u in unjudged {
+            let what = words.say(&format!("record.{kind}"));
+            let [many, first, end] = [u.many as u64, u.first, u.last].map(|n| n.to_string());
+            let values = [
+                ("what", what.as_str()),
+                ("test", u.test),
+                ("many", &many),
+                ("first", &first),
+                ("last", &end),
+                ("kind", kind.trim_end_matches("-verdict")),
+            ];
+            self.missing("gate.unjudged", "records", &values);
+        }
         for r in last {
             let verdict = recorded::verdict(r);
             if verdict != Verdict::Holds {

@@ -42,9 +42,51 @@ pub(crate) fn test_of(r: &Record) -> Option<[&str; 2]> {
     Some([unit_of(r), name])
 }
 
-/// The outdoor unit a record is of; nothing where it does not say.
+/// The outdoor unit a record is of; nothing where it does not say. The command writes `on`, the
+/// interface of the server `outdoor`.
 pub(crate) fn unit_of(r: &Record) -> &str {
-    text(&r.says, "/on")
+    let names = ["/on", "/outdoor"].map(|at| text(&r.says, at));
+    names.into_iter().find(|t| !t.is_empty()).unwrap_or("")
+}
+
+/// Readings of a test that no verdict in the record covers.
+pub(crate) struct Unjudged<'a> {
+    pub test: &'a str,
+    pub many: usize,
+    /// Numbers of the first and the last of these records.
+    pub first: u64,
+    pub last: u64,
+}
+
+/// Tests of a kind of verdict whose readings none was kept on, or not since the last of them. The
+/// interface keeps readings and makes the verdict anew each time it is asked, so the record has
+/// none.
+pub(crate) fn unjudged<'a>(input: &Input<'a>, kind: &str) -> Vec<Unjudged<'a>> {
+    let Some(of) = kind.strip_suffix("-verdict") else {
+        return Vec::new();
+    };
+    let verdicts = input.standing(kind);
+    let mut out: Vec<Unjudged<'a>> = Vec::new();
+    for r in input.standing(&format!("{of}-reading")) {
+        let (unit, test) = (unit_of(r), text(&r.says, "/test"));
+        let covers = |v: &&Record| {
+            v.n > r.n && text(&v.says, "/test") == test && (unit.is_empty() || unit_of(v) == unit)
+        };
+        if verdicts.iter().any(covers) {
+            continue;
+        }
+        if let Some(u) = out.iter_mut().find(|u| u.test == test) {
+            (u.many, u.first, u.last) = (u.many + 1, u.first.min(r.n), u.last.max(r.n));
+        } else {
+            out.push(Unjudged {
+                test,
+                many: 1,
+                first: r.n,
+                last: r.n,
+            });
+        }
+    }
+    out
 }
 
 /// The last word on each test of a kind, in the order of the first. A test made again takes the

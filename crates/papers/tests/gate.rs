@@ -162,6 +162,62 @@ fn a_charge_holds_when_all_of_it_does() {
     assert_eq!(word("", Value::Null, json!("AF"), "holds"), open);
 }
 
+/// Charges name their unit as the command does (`on`) or as the interface of the server does
+/// (`outdoor`): a second unit does not stand for the first.
+#[test]
+fn charges_of_two_units_stand_each_for_itself() {
+    let charge = |key: &str, unit: &str, weighed: &str| {
+        let mut says = json!({
+            "weighed": { "verdict": weighed }, "ledger": null, "opened": "AF", "before": [],
+        });
+        says[key] = json!(unit);
+        ("charge", AT, says, None)
+    };
+    for (one, other) in [("outdoor", "outdoor"), ("on", "outdoor"), ("outdoor", "on")] {
+        let first = charge(one, "east wall", "fails");
+        let chain = made(&[first.clone(), charge(other, "west wall", "holds")]);
+        assert_eq!(
+            says(&chain, "charge, "),
+            ["Record 1, charge, east wall: fails"],
+            "{one}, {other}"
+        );
+        // made again on the same unit, it is the same test, whoever kept it
+        let chain = made(&[first, charge(other, "east wall", "holds")]);
+        assert_eq!(says(&chain, "charge, "), Vec::<String>::new());
+    }
+}
+
+/// Readings that nothing in the record judges: as the interface of the server keeps them.
+#[test]
+fn readings_without_a_verdict_are_missing_one() {
+    let read = |test: &str| {
+        let says = json!({ "test": test, "at_s": 1.0, "pa": 2.6e6, "line_c": 9.0, "typed": "" });
+        ("pressure-reading", AT, says, None)
+    };
+    let verdict = |test: &str| ("pressure-verdict", AT, answer(test, "holds"), None);
+    let missing = |all: &[_]| {
+        let all = of_records(&made(all)).into_iter();
+        all.filter(|g| g.kind == "missing" && g.says.contains("pressure"))
+            .map(|g| g.says)
+            .collect::<Vec<_>>()
+    };
+    let says = |test: &str, many: u8, last: u8| {
+        format!(
+            "A verdict on the pressure test \"{test}\": the record has its readings ({many}, \
+             records 1 to {last}) and no verdict after them"
+        )
+    };
+    assert_eq!(missing(&[]), ["A pressure test that holds"]);
+    assert_eq!(missing(&[read("1"), read("1")]), [says("1", 2, 2)]);
+    assert_eq!(
+        missing(&[read("1"), read("1"), verdict("1")]),
+        Vec::<String>::new()
+    );
+    // the verdict of another test, or of before the reading, does not cover it
+    assert_eq!(missing(&[read("a"), verdict("b")]), [says("a", 1, 1)]);
+    assert_eq!(missing(&[verdict("1"), read("1")]).len(), 1);
+}
+
 /// The record of the invented day, 2026-11-25, with other days in the job.
 fn with_days(days: &str, installed: &str) -> Vec<String> {
     let text = demo_text()
