@@ -278,9 +278,13 @@ pub struct Houses {
     /// Seed of the points: the same seed gives the same numbers
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub seed: u64,
-    /// Heat loss by the bills, as `bills` prints its 90 % band: "380 to 470 Btu/(h F)"
+    /// Heat loss in place of what the job's bills tell, as `bills` prints its 90 % band:
+    /// "380 to 470 Btu/(h F)"
     #[arg(long, value_name = "BAND")]
     pub heat_loss: Option<String>,
+    /// Leave the job's bills out: the bands of the survey alone
+    #[arg(long, conflicts_with = "heat_loss")]
+    pub without_bills: bool,
 }
 
 fn houses_in_range(text: &str) -> Result<usize, String> {

@@ -33,7 +33,12 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
         .mend("choose units: an [[outdoor]] and a [[head]] for each; `choose` finds some")
         .into());
     }
-    let told = houses.heat_loss.as_deref().map(told).transpose()?;
+    let say = Say::for_job(&loaded.job);
+    let (told, bills) = match houses.heat_loss.as_deref() {
+        Some(text) => (Some(told(text)?), None),
+        None if houses.without_bills => (None, None),
+        None => of_bills(&loaded, path, say),
+    };
     let house = HouseOf::new(&loaded, path)?;
     let first = choices.first().cloned().unwrap_or(jobfile::Choice {
         name: String::new(),
@@ -47,8 +52,41 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
     };
     let found = bands(&house.input(&loaded, &first), &choices, &asked)
         .map_err(|why| Fault::flag("bands", why.to_string()))?;
-    let text = shown::text(&found, &loaded, Say::for_job(&loaded.job));
-    Ok(Report::new(text, &view(&found, &loaded)))
+    let text = shown::text(&found, &loaded, bills.as_deref(), say);
+    Ok(Report::new(text, &view(&found, &loaded, bills)))
+}
+
+/// What the job's bills tell, and the words for it: from what, or why they tell nothing. Neither
+/// where the job names no bills.
+fn of_bills(loaded: &files::Loaded, path: &Path, say: Say) -> (Option<Told>, Option<String>) {
+    match crate::bills::loss(loaded, path) {
+        None => (None, None),
+        Some(Ok((band, from))) => {
+            let words = format!(
+                "The bills of the job ({from}) tell a heat loss of {} to {}; --without-bills leaves \
+                 them out.",
+                say.number(band.low, Dim::Conductance),
+                say.of(band.high, Dim::Conductance)
+            );
+            (Some(of_band(band.low, band.high)), Some(words))
+        }
+        Some(Err(why)) => (
+            None,
+            Some(format!(
+                "Not narrowed by the bills of the job: {why}. Ask on: northwall bills {}",
+                path.display()
+            )),
+        ),
+    }
+}
+
+/// The ends of a 90 % band, W/K, as mean and standard deviation.
+fn of_band(low: f64, high: f64) -> Told {
+    Told {
+        loss_w_per_k: 0.5 * (low + high),
+        loss_sd_w_per_k: (high - low) / NINE_IN_TEN_WIDE,
+        balance_c: None,
+    }
 }
 
 /// `380 to 470 Btu/(h F)`, the 90 % band that `bills` prints.
@@ -77,11 +115,7 @@ fn told(text: &str) -> Result<Told, Refusal> {
     if !(low_si > 0.0 && low_si < high_si) {
         return Err(fault("the band has no width, or stands on its head").into());
     }
-    Ok(Told {
-        loss_w_per_k: 0.5 * (low_si + high_si),
-        loss_sd_w_per_k: (high_si - low_si) / NINE_IN_TEN_WIDE,
-        balance_c: None,
-    })
+    Ok(of_band(low_si, high_si))
 }
 
 fn range(b: &Band) -> RangeView {
@@ -93,7 +127,7 @@ fn range(b: &Band) -> RangeView {
     }
 }
 
-fn view(found: &Bands, loaded: &files::Loaded) -> BandsView {
+fn view(found: &Bands, loaded: &files::Loaded, bills: Option<String>) -> BandsView {
     let matters = |all: &[season::bands::Matters]| {
         all.iter()
             .take(5)
@@ -123,6 +157,7 @@ fn view(found: &Bands, loaded: &files::Loaded) -> BandsView {
         loss_w_per_k: range(&found.house.loss_w_per_k),
         load_w: found.house.load_w.as_ref().map(range),
         load_matters: matters(&found.house.matters),
+        bills,
         agreed: found.agreed.map(|a| AgreedView {
             effective: a.effective,
             verdict: match a.verdict {

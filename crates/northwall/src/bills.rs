@@ -76,6 +76,35 @@ fn billed(loaded: &Loaded, gathered: &Gathered, plan: &mut Plan) -> Billed {
     billed
 }
 
+/// The 90 % band of the heat loss by the job's own bills, W/K, and the carriers it is from; or why
+/// there is none, in words. None where the job names no bills.
+pub fn loss(loaded: &Loaded, path: &Path) -> Option<Result<(review::Band, String), String>> {
+    if loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty() {
+        return None;
+    }
+    let gathered = match gather(loaded, path, &BillsGiven::default()) {
+        Ok(gathered) => gathered,
+        Err(why) => {
+            let first = why.refused.first();
+            return Some(Err(first.map_or_else(String::new, |f| {
+                if f.file.is_empty() {
+                    f.says.clone()
+                } else {
+                    format!("{}: {}", f.file, f.says)
+                }
+            })));
+        }
+    };
+    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    Some(match billed(loaded, &gathered, &mut plan).loss {
+        Ok(loss) => {
+            let from: Vec<&str> = loss.heats.iter().map(|h| h.carrier.word()).collect();
+            Ok((loss.loss_w_per_k, from.join(", ")))
+        }
+        Err(why) => Err(why.says),
+    })
+}
+
 /// Puts the figures of bills and review into a plan's book, for `why`.
 pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refusal> {
     let gathered = gather(loaded, path, &BillsGiven::default())?;

@@ -154,3 +154,77 @@ fn what_cannot_be_used_names_file_line_and_mend() {
         &["no outdoor temperature", "line 2"],
     );
 }
+
+/// `--heat-loss` with the ends that `bills` gives must be the same houses as the bills themselves.
+#[test]
+fn bands_take_the_loss_of_the_bills_unless_told_otherwise() {
+    let of_bills = json(&["bills", DEMO]);
+    let loss = &of_bills["loss"]["loss_w_per_k"];
+    let told = format!("{} to {} W/K", number(&loss["low"]), number(&loss["high"]));
+    let few = ["bands", DEMO, "--houses", "30"];
+    let with = |more: &[&str]| json(&[&few, more].concat());
+    let (own, flag, without) = (
+        with(&[]),
+        with(&["--heat-loss", &told]),
+        with(&["--without-bills"]),
+    );
+    let says = own["bills"].as_str().unwrap_or("");
+    assert!(
+        says.contains("The bills of the job (oil) tell a heat loss of"),
+        "{says}"
+    );
+    let effective = |v: &Value| number(&v["agreed"]["effective"]);
+    assert!((effective(&own) - effective(&flag)).abs() < 1e-6, "{own}");
+    assert!(flag["bills"].is_null() && without["bills"].is_null());
+    assert!(without["agreed"].is_null(), "{}", without["agreed"]);
+}
+
+/// The demo's job at another place, with its files named by where they are and something of its
+/// text written otherwise.
+fn elsewhere(name: &str, edit: impl Fn(String) -> String) -> Value {
+    let project = support::project();
+    let text = std::fs::read_to_string(project.join(DEMO)).expect("the demo");
+    let bills = project.join("jobs/lake-street/bills");
+    let text = text
+        .replace(
+            "../../weather",
+            &project.join("weather").display().to_string(),
+        )
+        .replace("\"bills/", &format!("\"{}/", bills.display()));
+    let folder = std::env::temp_dir().join(format!("northwall-bands-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let path = folder.join(name);
+    std::fs::write(&path, edit(text)).expect("writes");
+    let catalogue = project.join("catalogue").display().to_string();
+    let job = path.display().to_string();
+    json(&["bands", &job, "--houses", "30", "--catalogue", &catalogue])
+}
+
+#[test]
+fn bands_go_on_where_bills_tell_nothing_and_say_so() {
+    let lost = elsewhere("lost.toml", |t| t.replace("oil-slips.csv", "mislaid.csv"));
+    let says = lost["bills"].as_str().unwrap_or("");
+    assert!(
+        says.starts_with("Not narrowed by the bills of the job:") && says.contains("mislaid.csv"),
+        "{says}"
+    );
+    assert!(lost["agreed"].is_null());
+    // Electricity alone is not what heats this house.
+    let unfitted = elsewhere("unfitted.toml", |t| {
+        let (before, rest) = t.split_once("[[bill]]").expect("bills");
+        let (_, after) = rest.split_once("[winters]").expect("winters");
+        let (bills, _) = rest.split_once("[winters]").expect("winters");
+        let at = bills.rfind("[[bills]]").expect("the electricity");
+        let electricity = bills.get(at..).expect("a table");
+        format!("{before}{electricity}[winters]{after}")
+    });
+    let says = unfitted["bills"].as_str().unwrap_or("");
+    assert!(says.starts_with("Not narrowed"), "{says}");
+    assert!(unfitted["agreed"].is_null());
+    let none = elsewhere("none.toml", |t| {
+        let (before, rest) = t.split_once("[[bill]]").expect("bills");
+        let (_, after) = rest.split_once("[winters]").expect("winters");
+        format!("{before}[winters]{after}")
+    });
+    assert!(none["bills"].is_null() && none["agreed"].is_null());
+}

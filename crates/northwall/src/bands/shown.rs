@@ -7,7 +7,7 @@ use units::{Dim, System};
 use crate::files::Loaded;
 use crate::say::{Say, Table, cut, heading, wrapped};
 
-pub fn text(found: &Bands, loaded: &Loaded, say: Say) -> String {
+pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> String {
     let mut out = heading(&loaded.job.name);
     let says = format!(
         "The year of {} houses that this one could be, by how each value of the job is known. Low \
@@ -17,6 +17,10 @@ pub fn text(found: &Bands, loaded: &Loaded, say: Say) -> String {
     );
     out.push_str(&wrapped("  ", &says));
     out.push('\n');
+    if let Some(bills) = bills {
+        out.push_str(&wrapped("  ", bills));
+        out.push('\n');
+    }
     if let Some(agreed) = &found.agreed {
         let by_survey = of(&agreed.survey_w_per_k, say, Dim::Conductance);
         let says = match agreed.verdict {

@@ -24,6 +24,9 @@ pub struct BandsView {
     pub load_w: Option<RangeView>,
     /// What that band comes of, the most first.
     pub load_matters: Vec<MattersView>,
+    /// What the job's bills tell, or why they tell nothing; null where the job names none, or they
+    /// were left out.
+    pub bills: Option<String>,
     /// How the houses agree with the bills; null where none were told.
     pub agreed: Option<AgreedView>,
     /// Choices, in the order of the job.
