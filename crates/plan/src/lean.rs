@@ -60,7 +60,7 @@ pub fn loads_and_year(
             };
         }
     };
-    let loads = staged.only_loads(&site, &mut book);
+    let loads = staged.loads(&site, &mut book);
     let (year, now) = staged.one_year(catalogue, choice);
     LoadsAndYear {
         site,

@@ -106,13 +106,13 @@ impl Plan {
 
 /// Makes the plan of a job. Pure: the same inputs give the same plan, to the bit.
 pub fn plan(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
-    made(job, catalogue, weather, Years::All, None)
+    plan_after(job, catalogue, weather, Years::All, None)
 }
 
 /// As [`plan`], without the years of the options: for an answer that does not show them. Their
 /// sheets are looked at all the same.
 pub fn plan_of_chosen(job: &Job, catalogue: &Catalogue, weather: &Weather) -> Plan {
-    made(job, catalogue, weather, Years::Chosen, None)
+    plan_after(job, catalogue, weather, Years::Chosen, None)
 }
 
 /// Whose years with equipment a plan has.
@@ -127,16 +127,6 @@ pub enum Years {
 /// As [`plan`] or [`plan_of_chosen`], after an edit of a job whose plan is at hand: years that the
 /// edit does not touch are taken over. The same plan to the bit.
 pub fn plan_after(
-    job: &Job,
-    catalogue: &Catalogue,
-    weather: &Weather,
-    years: Years,
-    before: Option<&Before<'_>>,
-) -> Plan {
-    made(job, catalogue, weather, years, before)
-}
-
-fn made(
     job: &Job,
     catalogue: &Catalogue,
     weather: &Weather,

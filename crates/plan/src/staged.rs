@@ -76,11 +76,6 @@ impl<'a> Staged<'a> {
         (loads, ideal, season)
     }
 
-    /// The design loads alone.
-    pub fn only_loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
-        self.loads(site, book)
-    }
-
     /// The year of one choice, and of what heats now alone, on this thread.
     pub fn one_year(
         &self,
@@ -101,7 +96,8 @@ impl<'a> Staged<'a> {
         (year, now)
     }
 
-    fn loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
+    /// The design loads.
+    pub fn loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
         if self.model.zones.iter().all(|z| z.heated.is_none()) {
             return Stage::Waiting(vec![Wait::new(
                 "a heating setting in at least one room",
