@@ -126,10 +126,7 @@ fn price_list(path: &Path) -> Result<BTreeMap<String, f64>, Refusal> {
     if refused.is_empty() {
         Ok(all)
     } else {
-        Err(Refusal {
-            refused,
-            stands: None,
-        })
+        Err(Refusal::from(refused))
     }
 }
 

@@ -124,7 +124,7 @@ pub fn job(path: &Path) -> Result<Job, Refusal> {
     jobfile::read_bytes(&bytes).map_err(|problems| {
         let text = String::from_utf8_lossy(&bytes).into_owned();
         let lines: Vec<&str> = text.lines().collect();
-        let refused = problems
+        let refused: Vec<Fault> = problems
             .into_iter()
             .map(|p| Fault {
                 file: shown.clone(),
@@ -139,10 +139,7 @@ pub fn job(path: &Path) -> Result<Job, Refusal> {
                 mend: p.mend,
             })
             .collect();
-        Refusal {
-            refused,
-            stands: None,
-        }
+        Refusal::from(refused)
     })
 }
 
@@ -288,7 +285,7 @@ pub fn catalogue_in(folder: &Path) -> Result<Catalogue, Refusal> {
 
 /// Refusal of sheets, with their lines.
 pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String)]) -> Refusal {
-    let refused = errors
+    let refused: Vec<Fault> = errors
         .into_iter()
         .map(|e| {
             let text = texts
@@ -310,10 +307,7 @@ pub fn sheet_refusal(errors: Vec<heatpump::SheetError>, texts: &[(String, String
             }
         })
         .collect();
-    Refusal {
-        refused,
-        stands: None,
-    }
+    Refusal::from(refused)
 }
 
 pub fn beside(path: &Path) -> Option<PathBuf> {

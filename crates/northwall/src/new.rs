@@ -37,7 +37,7 @@ pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
     }
     let text = first_job(&answers);
     if let Err(problems) = jobfile::read(&text) {
-        let refused = problems
+        let refused: Vec<Fault> = problems
             .into_iter()
             .map(|p| Fault {
                 place: p.path,
@@ -48,10 +48,7 @@ pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
                 ..Fault::default()
             })
             .collect();
-        return Err(Refusal {
-            refused,
-            stands: None,
-        });
+        return Err(Refusal::from(refused));
     }
     files::write_whole(&file, &text, new.force)?;
     Ok(wrote(&file, &text))

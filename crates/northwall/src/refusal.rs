@@ -80,12 +80,18 @@ pub struct Refusal {
     pub stands: Option<String>,
 }
 
-impl From<Fault> for Refusal {
-    fn from(fault: Fault) -> Self {
+impl From<Vec<Fault>> for Refusal {
+    fn from(refused: Vec<Fault>) -> Self {
         Self {
-            refused: vec![fault],
+            refused,
             stands: None,
         }
+    }
+}
+
+impl From<Fault> for Refusal {
+    fn from(fault: Fault) -> Self {
+        vec![fault].into()
     }
 }
 
