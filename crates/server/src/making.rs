@@ -31,9 +31,14 @@ pub struct Made {
     pub job: Job,
     /// The plan.
     pub plan: Plan,
-    /// Remarks on the weather.
-    pub notes: Vec<String>,
     air: Air,
+}
+
+impl Made {
+    /// Remarks on the weather.
+    pub fn notes(&self) -> &[String] {
+        &self.air.1
+    }
 }
 
 /// A revision and when it was kept: a job brought back counts its revisions anew.
@@ -215,7 +220,6 @@ impl Desk {
                 revision,
                 job,
                 plan,
-                notes: air.1.clone(),
                 air,
             })
         })

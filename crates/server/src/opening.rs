@@ -151,7 +151,7 @@ impl Kept<'_> {
         app: &App,
         caller: &Caller,
         job: &str,
-        records: Vec<Record>,
+        records: &[Record],
         kind: &str,
         says: serde_json::Value,
     ) -> Result<Option<u64>, Refused> {
@@ -160,16 +160,9 @@ impl Kept<'_> {
         }
         let id = given::id(self.id)?;
         if let Some((n, _)) = self.corrects {
-            let chain = Chain {
-                records,
-                unfinished: 0,
-            };
             // the same again may come after it was kept: then its own record stands there
-            let known = chain.records.iter();
-            if !known
-                .clone()
-                .any(|r| r.n == n && self.kind.contains(&r.kind.as_str()))
-            {
+            let of_kind = |r: &Record| r.n == n && self.kind.contains(&r.kind.as_str());
+            if !records.iter().any(of_kind) {
                 return Err(
                     Refused::bad("corrects: this record is of another kind, or not there")
                         .got(n.to_string())
@@ -227,7 +220,7 @@ async fn charged(
     };
     let says = charge::says(&view)?;
     view.n = keep
-        .write(&app, &caller, &job, records, "charge", says)
+        .write(&app, &caller, &job, &records, "charge", says)
         .await?;
     Ok(Json(view))
 }
@@ -259,6 +252,8 @@ async fn ran(
         kind: &["run", "baseline"],
     };
     let kind = if given.accept { "baseline" } else { "run" };
-    view.n = keep.write(&app, &caller, &job, records, kind, says).await?;
+    view.n = keep
+        .write(&app, &caller, &job, &records, kind, says)
+        .await?;
     Ok(Json(view))
 }

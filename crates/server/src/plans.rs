@@ -146,7 +146,7 @@ async fn plan(
         &made.plan,
         &made.job,
         made.revision,
-        &made.notes,
+        made.notes(),
         units.si,
     )))
 }

@@ -17,6 +17,21 @@ use span::Span;
 /// A value and its limit of error.
 pub type Read = (f64, f64);
 
+/// Limits of error where the person gives none (common practice, no source): thermometers, K; the
+/// rest as a share of the reading.
+pub mod usual_error {
+    /// Thermometers in the air, K.
+    pub const THERMOMETERS_K: f64 = 0.6;
+    /// Air flow.
+    pub const FLOW: f64 = 0.15;
+    /// Electric power.
+    pub const POWER: f64 = 0.03;
+    /// Voltage.
+    pub const VOLTS: f64 = 0.01;
+    /// Current.
+    pub const AMPS: f64 = 0.03;
+}
+
 /// Readings of a first run, or of a visit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Readings {

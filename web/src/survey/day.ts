@@ -1,4 +1,5 @@
-// What the forms of the day share: bare numbers get their unit, and what was typed last time.
+// What the forms of the day share: bare numbers get their unit, what was typed last time, and the
+// verdict while it is typed.
 
 /** A number without a unit is taken in the one its field names. */
 export const counted = (text: string, unit: string): string => (/^[-+]?[\d.,\s]+$/.test(text) ? `${text.trim()} ${unit}` : text.trim());
@@ -23,4 +24,14 @@ export function remember(key: string, value: string): void {
   } catch {
     // Without storage the fields begin as usual next time.
   }
+}
+
+/** Asks for a verdict once the typing rests; gives what stops it, for an effect to clean up with. */
+export function atRest<V>(ask: () => Promise<V>, got: (verdict: V) => void): () => void {
+  let over = false;
+  const t = setTimeout(() => void ask().then((v) => { if (!over) got(v); }), 350);
+  return () => {
+    over = true;
+    clearTimeout(t);
+  };
 }

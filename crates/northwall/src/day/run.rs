@@ -3,7 +3,9 @@
 use heatpump::{Head, OutdoorUnit, System};
 use serde_json::json;
 use startup::caution::Step;
-use startup::first_run::{Check, Readings, RunAnswer, SheetTargets, judge, sheet_flow};
+use startup::first_run::{
+    Check, Readings, RunAnswer, SheetTargets, judge, sheet_flow, usual_error,
+};
 use units::Dim;
 
 use super::Day;
@@ -115,9 +117,9 @@ pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTar
         &r.thermometers_within,
         Dim::TemperatureDifference,
     )?
-    .unwrap_or(0.6);
+    .unwrap_or(usual_error::THERMOMETERS_K);
     let flow = o("flow", &r.flow, Dim::VolumeFlow)?;
-    let flow_share = o("flow_within", &r.flow_within, Dim::Share)?.unwrap_or(0.15);
+    let flow_share = o("flow_within", &r.flow_within, Dim::Share)?.unwrap_or(usual_error::FLOW);
     let both = |a: Option<f64>, b: Option<f64>| a.zip(b);
     // gauges read above the air; the fluid wants absolute
     let air = day.air_pa()?;
@@ -133,9 +135,9 @@ pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTar
             supply_c: (v("supply", &r.supply, Dim::Temperature)?, within),
             altitude_m: day.altitude_m()?,
             flow_m3_per_s: flow.map(|q| (q, q * flow_share)),
-            power_w: o("power", &r.power, Dim::ElectricPower)?.map(|p| (p, 0.03 * p)),
-            volts: o("volts", &r.volts, Dim::Voltage)?.map(|x| (x, 0.01 * x)),
-            amps: o("amps", &r.amps, Dim::Current)?.map(|x| (x, 0.03 * x)),
+            power_w: o("power", &r.power, Dim::ElectricPower)?.map(|p| (p, usual_error::POWER * p)),
+            volts: o("volts", &r.volts, Dim::Voltage)?.map(|x| (x, usual_error::VOLTS * x)),
+            amps: o("amps", &r.amps, Dim::Current)?.map(|x| (x, usual_error::AMPS * x)),
             suction: both(
                 absolute(o("suction_pressure", &r.suction_pressure, Dim::Pressure)?),
                 o("suction_line", &r.suction_line, Dim::Temperature)?,

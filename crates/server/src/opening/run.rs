@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use startup::Stamp;
-use startup::first_run::{Readings, RunAnswer, SheetTargets, judge, sheet_flow};
+use startup::first_run::{Readings, RunAnswer, SheetTargets, judge, sheet_flow, usual_error};
 use startup::record::Record;
 use units::Dim;
 use utoipa::ToSchema;
@@ -173,8 +173,8 @@ fn readings(r: &RunIn, unit: &Unit) -> Result<Readings, Refused> {
         &r.thermometers_within,
         Dim::TemperatureDifference,
     )?;
-    let within = within.unwrap_or(0.6);
-    let share = o("flow_within", &r.flow_within, Dim::Share)?.unwrap_or(0.15);
+    let within = within.unwrap_or(usual_error::THERMOMETERS_K);
+    let share = o("flow_within", &r.flow_within, Dim::Share)?.unwrap_or(usual_error::FLOW);
     let line_loss_share = match &r.head {
         Some(h) => unit.cost_share.iter().find(|c| &c.0 == h).map(|c| c.1),
         None => unit
@@ -193,9 +193,9 @@ fn readings(r: &RunIn, unit: &Unit) -> Result<Readings, Refused> {
         supply_c: (value("supply", &r.supply, Dim::Temperature)?, within),
         altitude_m,
         flow_m3_per_s: o("flow", &r.flow, Dim::VolumeFlow)?.map(|q| (q, q * share)),
-        power_w: o("power", &r.power, Dim::ElectricPower)?.map(|p| (p, 0.03 * p)),
-        volts: o("volts", &r.volts, Dim::Voltage)?.map(|x| (x, 0.01 * x)),
-        amps: o("amps", &r.amps, Dim::Current)?.map(|x| (x, 0.03 * x)),
+        power_w: o("power", &r.power, Dim::ElectricPower)?.map(|p| (p, usual_error::POWER * p)),
+        volts: o("volts", &r.volts, Dim::Voltage)?.map(|x| (x, usual_error::VOLTS * x)),
+        amps: o("amps", &r.amps, Dim::Current)?.map(|x| (x, usual_error::AMPS * x)),
         suction: absolute(o("suction_pressure", &r.suction_pressure, Dim::Pressure)?).zip(o(
             "suction_line",
             &r.suction_line,
