@@ -11,6 +11,7 @@ mod drain;
 mod indoors;
 mod lines;
 mod list;
+mod on_the_day;
 mod outdoors;
 mod rules;
 mod suggest;
@@ -25,6 +26,7 @@ use serde::Serialize;
 
 pub use desk::{Desk, Judged, Rule};
 pub use list::{Item, List};
+pub use on_the_day::{LineToHead, NoSheet, OnTheDay, lines_and_charge};
 pub use outdoors::yard::Spot as UnitOnPlan;
 pub use rules::{Rules, rule_texts};
 pub use suggest::{Position, Suggested, suggest};

@@ -147,7 +147,7 @@ impl Day {
 
     /// The refrigerant.
     pub fn refrigerant(&self) -> Result<Refrigerant, Refusal> {
-        if let Some(known) = self.job.as_ref().and_then(|j| j.refrigerant) {
+        if let Some(known) = self.job.as_ref().and_then(|j| j.asked.refrigerant) {
             return Ok(known);
         }
         let typed = (self.file.refrigerant.as_ref()).ok_or_else(|| {
@@ -169,7 +169,7 @@ impl Day {
 
     /// Height above the sea, m.
     pub fn altitude_m(&self) -> Result<f64, Refusal> {
-        if let Some(known) = self.job.as_ref().and_then(|j| j.elevation_m) {
+        if let Some(known) = self.job.as_ref().and_then(|j| j.asked.elevation_m) {
             return Ok(known);
         }
         self.value_or("elevation", self.file.elevation.as_ref(), Dim::Length, 0.0)
@@ -249,7 +249,7 @@ impl Day {
     pub fn tested(&self, job: &FromJob) -> Result<Vec<String>, Refusal> {
         let mut out = Vec::new();
         for text in &self.file.tested {
-            if !job.lines.iter().any(|l| &l.head == text.get_ref()) {
+            if !job.asked.lines.iter().any(|l| &l.head == text.get_ref()) {
                 return Err(self
                     .fault("tested", text, "there is no such head on this outdoor unit")
                     .allowed(job.head_names())
@@ -258,7 +258,7 @@ impl Day {
             out.push(text.get_ref().clone());
         }
         if out.is_empty() {
-            out.extend(job.lines.iter().map(|l| l.head.clone()));
+            out.extend(job.asked.lines.iter().map(|l| l.head.clone()));
         }
         Ok(out)
     }
@@ -266,8 +266,8 @@ impl Day {
     fn lines_of(&self, job: &FromJob) -> Result<Vec<(Tube, f64)>, Refusal> {
         let mut out = Vec::new();
         let tested = self.tested(job)?;
-        for line in job.lines.iter().filter(|l| tested.contains(&l.head)) {
-            let Some(((liquid, gas), length_m)) = line.tubes.zip(line.length_m) else {
+        for line in job.asked.lines.iter().filter(|l| tested.contains(&l.head)) {
+            let Some(((liquid, gas), length_m)) = job::tubes(line).zip(line.length_m) else {
                 return Err(Fault::file(
                     &job.shown,
                     format!("length or tubes of the line to {} are not there", line.head),
@@ -287,11 +287,12 @@ impl Day {
         };
         let tested = self.tested(job)?;
         Ok(job
+            .asked
             .lines
             .iter()
             .filter(|l| tested.contains(&l.head))
             .filter_map(|l| {
-                let ((liquid, gas), length_m) = l.tubes.zip(l.length_m)?;
+                let ((liquid, gas), length_m) = job::tubes(l).zip(l.length_m)?;
                 let coil = l.coil_m3.map_or(String::new(), |m3| {
                     format!("; coil {:.2} L by its sheet", m3 * 1000.0)
                 });
@@ -329,7 +330,7 @@ impl Day {
         let mut others = Vec::new();
         if let Some(job) = &self.job {
             let tested = self.tested(job)?;
-            let coils = job.lines.iter().filter(|l| tested.contains(&l.head));
+            let coils = job.asked.lines.iter().filter(|l| tested.contains(&l.head));
             others.extend(coils.filter_map(|l| Some((l.coil_m3?, COIL_SHARE))));
         }
         for v in &self.file.volume {

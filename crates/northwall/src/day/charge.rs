@@ -85,11 +85,15 @@ fn weighing(day: &Day, c: &ChargeIn) -> Result<WeighIn, Refusal> {
         day.missing(key, &format!("{key} = \"...\" with its mass{why}"))
     };
     Ok(WeighIn {
-        factory_kg: of("charge.factory", &c.factory, job.and_then(|j| j.factory_kg))?
-            .ok_or_else(|| missing("charge.factory"))?,
-        trim_kg: of("charge.trim", &c.trim, job.and_then(|j| j.trim_kg))?
+        factory_kg: of(
+            "charge.factory",
+            &c.factory,
+            job.and_then(|j| j.asked.factory_kg),
+        )?
+        .ok_or_else(|| missing("charge.factory"))?,
+        trim_kg: of("charge.trim", &c.trim, job.and_then(|j| j.asked.trim_kg))?
             .ok_or_else(|| missing("charge.trim"))?,
-        most_kg: of("charge.most", &c.most, job.and_then(|j| j.most_kg))?,
+        most_kg: of("charge.most", &c.most, job.and_then(|j| j.asked.most_kg))?,
         before_kg: mass("charge.before", &c.before)?,
         after_kg: mass("charge.after", &c.after)?,
         scale_kg: mass("charge.scale_within", &c.scale_within)?,
@@ -122,7 +126,7 @@ fn movements(day: &Day, own: Option<(&ChargeIn, &WeighIn)>) -> Result<Vec<Moveme
 fn for_the_job(day: &Day, c: &ChargeIn, w: &WeighIn, on: &str) -> Result<Option<String>, Refusal> {
     let Some(job) = &day.job else { return Ok(None) };
     let (who, name) = (&day.file.who, day.refrigerant()?.name());
-    let (outdoor, cylinder) = (&job.outdoor, &c.cylinder);
+    let (outdoor, cylinder) = (&job.asked.outdoor, &c.cylinder);
     Ok(Some(format!(
         "[[as_built]]\nwho = {who:?}\nwhen = \"{on}\"\noutdoor = {outdoor:?}\ncharge = \"{:.0} g\"\n\n\
          [[weighing]]\ncylinder = {cylinder:?}\noutdoor = {outdoor:?}\nrefrigerant = \"{name}\"\n\

@@ -34,8 +34,8 @@ fn asked(day: &Day) -> Vec<Asked> {
         return Vec::new();
     };
     let mut out = Vec::new();
-    for line in &job.lines {
-        let Some((liquid, gas)) = line.tubes else {
+    for line in &job.asked.lines {
+        let Some((liquid, gas)) = super::job::tubes(line) else {
             continue;
         };
         for end in ["head", "outdoor"] {

@@ -116,7 +116,7 @@ impl Book {
 /// a file of records.
 pub fn of_unit(day: &Day, mut says: Value) -> Value {
     if let (Some(job), Some(says)) = (&day.job, says.as_object_mut()) {
-        says.insert("on".to_owned(), json!(job.outdoor));
+        says.insert("on".to_owned(), json!(job.asked.outdoor));
     }
     says
 }

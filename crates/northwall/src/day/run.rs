@@ -24,7 +24,7 @@ use crate::say::{Say, heading};
 fn system(day: &Day, from: &RunIn, usual: &Usual) -> Result<System, Refusal> {
     if let Some(job) = &day.job {
         if let Some(head) = &from.head {
-            if !job.heads.iter().any(|h| &h.0 == head.get_ref()) {
+            if !job.asked.heads.iter().any(|h| &h.0 == head.get_ref()) {
                 return Err(day
                     .fault(
                         "run.head",
@@ -34,7 +34,7 @@ fn system(day: &Day, from: &RunIn, usual: &Usual) -> Result<System, Refusal> {
                     .allowed(job.head_names())
                     .into());
             }
-        } else if job.heads.len() > 1 {
+        } else if job.asked.heads.len() > 1 {
             return Err(day.missing(
                 "run.head",
                 &format!(
@@ -67,19 +67,9 @@ fn system(day: &Day, from: &RunIn, usual: &Usual) -> Result<System, Refusal> {
     System::new(outdoor, heads).map_err(unfit)
 }
 
-/// What the gas line of the head that runs costs.
-fn line_loss(day: &Day, r: &RunIn) -> Option<f64> {
-    let lines = &day.job.as_ref()?.lines;
-    let line = match &r.head {
-        Some(head) => lines.iter().find(|l| &l.head == head.get_ref()),
-        None => lines.first().filter(|_| lines.len() == 1),
-    };
-    line?.cost_share
-}
-
 /// Targets for the unit's test mode: from its sheet, or as typed where that has none.
 fn targets(day: &Day, place: &str, r: &RunIn) -> Result<SheetTargets, Refusal> {
-    let sheet = day.job.as_ref().map(|j| &j.unit.start_up);
+    let sheet = day.job.as_ref().map(|j| &j.asked.unit.start_up);
     let one = |key: &str, typed: Option<(f64, f64)>, known: Option<(f64, f64)>| match (typed, known)
     {
         (Some(_), Some(_)) => Err(day.twice(
@@ -146,7 +136,10 @@ pub fn readings(day: &Day, place: &str, r: &RunIn) -> Result<(Readings, SheetTar
                 absolute(o("liquid_pressure", &r.liquid_pressure, Dim::Pressure)?),
                 o("liquid_line", &r.liquid_line, Dim::Temperature)?,
             ),
-            line_loss_share: line_loss(day, r),
+            line_loss_share: day.job.as_ref().and_then(|j| {
+                j.asked
+                    .cost_share(r.head.as_ref().map(|h| h.get_ref().as_str()))
+            }),
             drain: both(
                 o("drain_water", &r.drain_water, Dim::Volume)?.map(|m3| m3 * 1000.0),
                 o("drain_time", &r.drain_time, Dim::Hours)?,

@@ -38,7 +38,7 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal>
     };
     let job = day.job.as_ref();
     let read = known("pressure.plate", &from.plate)?;
-    let plate_pa = match (read, job.and_then(|j| j.plate_pa)) {
+    let plate_pa = match (read, job.and_then(|j| j.asked.plate_pa)) {
         (Some(a), Some(b)) => a.min(b),
         (Some(one), None) | (None, Some(one)) => one,
         (None, None) => {
@@ -49,7 +49,7 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal>
         }
     };
     let target = known("pressure.target", &from.target)?
-        .or_else(|| job.and_then(|j| j.target_pa))
+        .or_else(|| job.and_then(|j| j.asked.target_pa))
         .ok_or_else(|| {
             day.missing(
                 "pressure.target",
@@ -84,7 +84,7 @@ pub fn pressure_test(day: &Day, on: i64) -> Result<(PressureTest, f64), Refusal>
 
 /// When the sheet calls the evacuation done: from the unit's sheet, or as typed.
 fn criterion(day: &Day, from: &VacuumIn) -> Result<Criterion, Refusal> {
-    let sheet = day.job.as_ref().map(|j| &j.unit);
+    let sheet = day.job.as_ref().map(|j| &j.asked.unit);
     if let Some((sheet, asked)) = sheet.and_then(|s| Some((s, s.start_up.vacuum?))) {
         let page = (sheet.start_up.page.as_ref()).map_or(String::new(), |p| format!(", page {p}"));
         return Ok(Criterion {

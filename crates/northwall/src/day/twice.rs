@@ -11,22 +11,30 @@ impl Day {
         let file = &self.file;
         let charge = file.charge.as_ref();
         let twice = [
-            ("refrigerant", &file.refrigerant, job.refrigerant.is_some()),
-            ("elevation", &file.elevation, job.elevation_m.is_some()),
+            (
+                "refrigerant",
+                &file.refrigerant,
+                job.asked.refrigerant.is_some(),
+            ),
+            (
+                "elevation",
+                &file.elevation,
+                job.asked.elevation_m.is_some(),
+            ),
             ("outdoor", &file.outdoor, true),
         ];
         let weights = charge.map(|c| {
             [
-                ("charge.factory", &c.factory, job.factory_kg.is_some()),
-                ("charge.trim", &c.trim, job.trim_kg.is_some()),
-                ("charge.most", &c.most, job.most_kg.is_some()),
+                ("charge.factory", &c.factory, job.asked.factory_kg.is_some()),
+                ("charge.trim", &c.trim, job.asked.trim_kg.is_some()),
+                ("charge.most", &c.most, job.asked.most_kg.is_some()),
             ]
         });
         let target = file
             .pressure
             .as_ref()
-            .map(|p| ("pressure.target", &p.target, job.target_pa.is_some()));
-        let asked = job.unit.start_up.vacuum.is_some();
+            .map(|p| ("pressure.target", &p.target, job.asked.target_pa.is_some()));
+        let asked = job.asked.unit.start_up.vacuum.is_some();
         let vacuum = file.vacuum.as_ref().map(|v| {
             [
                 ("vacuum.reach", &v.reach, asked),

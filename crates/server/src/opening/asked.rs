@@ -1,9 +1,8 @@
 //! What job and sheets ask on the day, so that nobody types it again.
 
-use heatpump::{Head, OutdoorUnit, Sheet, System};
-use install::Input;
+use heatpump::{Head, System};
+use install::{NoSheet, OnTheDay};
 use jobfile::Job;
-use physics::refrigerant::Refrigerant;
 use plan::Catalogue;
 use serde::Serialize;
 use utoipa::ToSchema;
@@ -77,14 +76,8 @@ pub struct UnitView {
 pub struct Unit {
     /// As it is shown.
     pub view: UnitView,
-    /// Its refrigerant.
-    pub fluid: Option<Refrigerant>,
-    /// Height of the place above the sea, m.
-    pub elevation_m: Option<f64>,
-    /// Part of the cooling that the gas line costs, by head.
-    pub cost_share: Vec<(String, f64)>,
-    sheet: Sheet,
-    heads: Vec<(String, Sheet)>,
+    /// What is asked of it.
+    pub asked: OnTheDay,
 }
 
 /// All units of a job.
@@ -96,95 +89,24 @@ pub struct Asked {
     pub notes: Vec<String>,
 }
 
-fn least(all: impl Iterator<Item = f64>) -> Option<f64> {
-    all.reduce(f64::min)
-}
-
 impl Asked {
     /// Reads it from job and sheets.
     pub fn of(job: &Job, catalogue: &Catalogue) -> Result<Self, Refused> {
-        // only lengths and the charge are read from it; they rest on neither house nor year
-        let input = Input {
-            job,
-            catalogue: catalogue.sheets(),
-            model: None,
-            year: None,
-            glass: &[],
-            winter_wind_deg: None,
-            design_c: 0.0,
-        };
-        let done = install::installation(&input).map_err(Refused::defect)?;
-        let value = |key: String| done.book.value(&key);
+        let sheets = catalogue.sheets();
+        let book = install::lines_and_charge(job, sheets).map_err(Refused::defect)?;
         let (mut units, mut notes) = (Vec::new(), Vec::new());
         for o in &job.equipment.outdoors {
-            let chosen: Vec<_> = job.equipment.heads_on(&o.name).collect();
-            let (Some(sheet), Some(heads)) = (
-                catalogue.get(&o.unit).cloned(),
-                chosen
-                    .iter()
-                    .map(|h| Some((h.name.clone(), catalogue.get(&h.unit)?.clone())))
-                    .collect::<Option<Vec<_>>>(),
-            ) else {
-                notes.push(format!(
-                    "{}: a data sheet of it is not in the catalogue",
-                    o.name
-                ));
-                continue;
-            };
-            let rows = &job.installation.lines;
-            let lines = heads.iter().map(|(head, s)| {
-                let line = rows.iter().find(|l| &l.head == head);
-                LineOfHead {
-                    head: head.clone(),
-                    liquid_m: line.and_then(|l| l.liquid_m).or(sheet.lines.liquid_m),
-                    gas_m: line.and_then(|l| l.gas_m).or(sheet.lines.gas_m),
-                    length_m: value(format!("lines.{head}.length")),
-                    coil_m3: s.start_up.coil_m3,
-                    speeds: Head::new(s.clone()).map_or(0, |h| h.data.air_m3_per_s.len()),
+            match OnTheDay::of(job, sheets, &book, o) {
+                Ok(asked) => units.push(Unit {
+                    view: UnitView::of(&asked),
+                    asked,
+                }),
+                Err(NoSheet { outdoor, .. }) => {
+                    notes.push(format!(
+                        "{outdoor}: a data sheet of it is not in the catalogue"
+                    ));
                 }
-            });
-            let lines: Vec<LineOfHead> = lines.collect();
-            let mine = |head: &String| heads.iter().any(|(h, _)| h == head);
-            let fluid = sheet.refrigerant.as_deref();
-            let fluid = fluid.and_then(|n| Refrigerant::ALL.into_iter().find(|r| r.name() == n));
-            let charge = |what: &str| value(format!("charge.{}.{what}", o.name));
-            let plates = std::iter::once(&sheet).chain(heads.iter().map(|h| &h.1));
-            units.push(Unit {
-                view: UnitView {
-                    outdoor: o.name.clone(),
-                    unit: o.unit.clone(),
-                    refrigerant: fluid.map(|f| f.name().to_owned()),
-                    burns: fluid.is_some_and(|f| f.lower_flammability_kg_per_m3().is_some()),
-                    plate_pa: least(plates.filter_map(|s| s.plate.high_side_pa)),
-                    target_pa: least(
-                        rows.iter()
-                            .filter(|l| mine(&l.head))
-                            .filter_map(|l| l.test_pa),
-                    ),
-                    vacuum: sheet.start_up.vacuum.map(|v| VacuumView {
-                        reach_pa: v.reach_pa,
-                        limit_pa: v.limit_pa,
-                        hold_s: v.hold_s,
-                    }),
-                    factory_kg: charge("factory"),
-                    trim_kg: charge("to-weigh"),
-                    most_kg: charge("most"),
-                    superheat_k: sheet.start_up.superheat_k,
-                    subcooling_k: sheet.start_up.subcooling_k,
-                    page: sheet.start_up.page.clone(),
-                    lines,
-                },
-                fluid,
-                elevation_m: job.place.elevation_m,
-                cost_share: heads
-                    .iter()
-                    .filter_map(|(h, _)| {
-                        Some((h.clone(), value(format!("lines.{h}.capacity-cost"))?))
-                    })
-                    .collect(),
-                sheet,
-                heads,
-            });
+            }
         }
         if job.equipment.outdoors.is_empty() {
             notes.push("The job names no outdoor unit.".to_owned());
@@ -205,17 +127,49 @@ impl Asked {
     }
 }
 
+impl UnitView {
+    fn of(asked: &OnTheDay) -> Self {
+        let start_up = &asked.unit.start_up;
+        let lines = asked
+            .lines
+            .iter()
+            .zip(&asked.heads)
+            .map(|(line, (_, sheet))| LineOfHead {
+                head: line.head.clone(),
+                liquid_m: line.liquid_m,
+                gas_m: line.gas_m,
+                length_m: line.length_m,
+                coil_m3: line.coil_m3,
+                speeds: Head::new(sheet.clone()).map_or(0, |h| h.data.air_m3_per_s.len()),
+            });
+        let fluid = asked.refrigerant;
+        Self {
+            outdoor: asked.outdoor.clone(),
+            unit: asked.unit.name.clone(),
+            refrigerant: fluid.map(|f| f.name().to_owned()),
+            burns: fluid.is_some_and(|f| f.lower_flammability_kg_per_m3().is_some()),
+            lines: lines.collect(),
+            plate_pa: asked.plate_pa,
+            target_pa: asked.target_pa,
+            vacuum: start_up.vacuum.map(|v| VacuumView {
+                reach_pa: v.reach_pa,
+                limit_pa: v.limit_pa,
+                hold_s: v.hold_s,
+            }),
+            factory_kg: asked.factory_kg,
+            trim_kg: asked.trim_kg,
+            most_kg: asked.most_kg,
+            superheat_k: start_up.superheat_k,
+            subcooling_k: start_up.subcooling_k,
+            page: start_up.page.clone(),
+        }
+    }
+}
+
 impl Unit {
     /// The system with one head running, or all.
     pub fn system(&self, only: Option<&str>) -> Result<System, Refused> {
-        let unfit = |e: heatpump::NotASystem| Refused::bad(e.to_string());
-        let mut heads = Vec::new();
-        for (name, sheet) in &self.heads {
-            if only.is_none_or(|o| o == name) {
-                heads.push(Head::new(sheet.clone()).map_err(unfit)?);
-            }
-        }
-        let outdoor = OutdoorUnit::new(self.sheet.clone()).map_err(unfit)?;
-        System::new(outdoor, heads).map_err(unfit)
+        let system = self.asked.system(only);
+        system.map_err(|e| Refused::bad(e.to_string()))
     }
 }

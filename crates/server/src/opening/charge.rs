@@ -139,7 +139,7 @@ pub fn judged(
     who: &str,
     before: Vec<BeforeView>,
 ) -> Result<ChargeView, Refused> {
-    let fluid = match (unit.fluid, &c.refrigerant) {
+    let fluid = match (unit.asked.refrigerant, &c.refrigerant) {
         (Some(f), _) => f,
         (None, Some(t)) => refrigerant(t)?,
         (None, None) => {

@@ -164,7 +164,7 @@ fn readings(r: &RunIn, unit: &Unit) -> Result<Readings, Refused> {
                 .allowed("heating, cooling"));
         }
     };
-    let altitude_m = unit.elevation_m.unwrap_or(0.0);
+    let altitude_m = unit.asked.elevation_m.unwrap_or(0.0);
     let air = physics::standard_air::pressure_pa(altitude_m)
         .map_err(|e| Refused::bad(format!("elevation of the place: {e}")))?;
     let absolute = |p: Option<f64>| p.map(|p| p + air);
@@ -175,14 +175,6 @@ fn readings(r: &RunIn, unit: &Unit) -> Result<Readings, Refused> {
     )?;
     let within = within.unwrap_or(usual_error::THERMOMETERS_K);
     let share = o("flow_within", &r.flow_within, Dim::Share)?.unwrap_or(usual_error::FLOW);
-    let line_loss_share = match &r.head {
-        Some(h) => unit.cost_share.iter().find(|c| &c.0 == h).map(|c| c.1),
-        None => unit
-            .cost_share
-            .first()
-            .filter(|_| unit.cost_share.len() == 1)
-            .map(|c| c.1),
-    };
     Ok(Readings {
         heating,
         minutes: r.minutes,
@@ -206,7 +198,7 @@ fn readings(r: &RunIn, unit: &Unit) -> Result<Readings, Refused> {
             &r.liquid_line,
             Dim::Temperature,
         )?),
-        line_loss_share,
+        line_loss_share: unit.asked.cost_share(r.head.as_deref()),
         drain: o("drain_water", &r.drain_water, Dim::Volume)?
             .map(|m3| m3 * 1000.0)
             .zip(o("drain_time", &r.drain_time, Dim::Hours)?),
@@ -254,7 +246,7 @@ pub fn judged(r: &RunIn, unit: &Unit, at: Stamp, who: &str) -> Result<(RunView, 
         superheat_k: unit.view.superheat_k,
         subcooling_k: unit.view.subcooling_k,
     };
-    let a = judge(&system, unit.fluid, &targets, &read).map_err(wrong)?;
+    let a = judge(&system, unit.asked.refrigerant, &targets, &read).map_err(wrong)?;
     let view = RunView {
         n: None,
         at: at.written(),
