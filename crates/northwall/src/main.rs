@@ -81,9 +81,17 @@ fn run() -> u8 {
             } else {
                 report.text
             };
-            // A closed pipe (`| head`) is not our affair.
-            let _ = anstream::stdout().write_all(text.as_bytes());
-            report.code
+            match told(&text) {
+                Ok(()) => report.code,
+                Err(e) => {
+                    let _ = writeln!(
+                        std::io::stderr(),
+                        "the answer could not be written out: {e}\n\
+                         mend: make room where it goes, or write it elsewhere"
+                    );
+                    REFUSED
+                }
+            }
         }
         Err(refusal) => {
             let text = if json {
@@ -94,6 +102,15 @@ fn run() -> u8 {
             let _ = anstream::stderr().write_all(text.as_bytes());
             REFUSED
         }
+    }
+}
+
+/// Writes the answer out whole. A closed pipe (`| head`) is not our affair.
+fn told(text: &str) -> std::io::Result<()> {
+    let mut out = anstream::stdout();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(e),
+        _ => Ok(()),
     }
 }
 

@@ -167,6 +167,24 @@ impl From<store::NotKept> for Refused {
                 "the job is being changed by too many at once; nothing was changed",
             )
             .mend("send the same change again"),
+            NotKept::Away(e) => {
+                to_terminal(&e);
+                Self::new(
+                    StatusCode::SERVICE_UNAVAILABLE,
+                    "database-away",
+                    "the database does not answer; whether this was kept is not known",
+                )
+                .mend("send the same again, with the same id: it is not kept twice")
+            }
+            NotKept::NoRoom(e) => {
+                to_terminal(&e);
+                Self::new(
+                    StatusCode::INSUFFICIENT_STORAGE,
+                    "no-room",
+                    "nothing more can be kept: the disk is full or may not be written; nothing was changed",
+                )
+                .mend("make room on the server's disk, then send the same again")
+            }
             other => Self::defect(other),
         }
     }

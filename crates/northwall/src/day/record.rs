@@ -85,10 +85,18 @@ impl Book {
             .chain
             .next(&entry)
             .map_err(|e| Fault::file(&self.shown, e.to_string()))?;
-        self.file
-            .write_all(line.as_bytes())
-            .and_then(|()| self.file.sync_data())
-            .map_err(|e| Fault::file(&self.shown, format!("it could not be kept: {e}")))?;
+        let fault = |e: std::io::Error| {
+            Fault::file(&self.shown, format!("it could not be kept: {e}")).mend(
+                "make room on the disk, or mend it, then say it again: what was kept before stands",
+            )
+        };
+        let whole = self.file.metadata().map_err(fault)?.len();
+        let kept = (self.file.write_all(line.as_bytes())).and_then(|()| self.file.sync_data());
+        if let Err(e) = kept {
+            // Half a line must not stand before the next one.
+            self.file.set_len(whole).map_err(fault)?;
+            return Err(fault(e).into());
+        }
         let n = record.n;
         self.chain.records.push(record);
         Ok(n)

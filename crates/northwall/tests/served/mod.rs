@@ -25,6 +25,11 @@ impl Served {
         if let Some(address) = database {
             command.args(["--database", address]);
         }
+        Self::started(command)
+    }
+
+    /// Starts it by a command of the test's own, which ends as the server.
+    pub fn started(mut command: Command) -> Self {
         let mut child = command
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
@@ -37,6 +42,11 @@ impl Served {
         let port = port.and_then(|p| p.parse().ok());
         let port = port.unwrap_or_else(|| panic!("no port in {first:?}"));
         Self { child, port }
+    }
+
+    /// Its number with the system, and its own view of the disk.
+    pub fn id_with_root(&self) -> String {
+        format!("{}/root", self.child.id())
     }
 
     /// kill -9.

@@ -69,6 +69,31 @@ impl Cluster {
         format!("postgres:///{name}?host={socket}&user=northwall")
     }
 
+    /// The socket it listens at.
+    pub fn socket(&self) -> PathBuf {
+        self.folder.path().join(".s.PGSQL.5432")
+    }
+
+    /// Runs SQL in a database of it.
+    pub fn sql(&self, database: &str, sql: &str) {
+        let socket = self.folder.path().display().to_string();
+        self.tool(
+            "psql",
+            &[
+                "-h",
+                &socket,
+                "-U",
+                "northwall",
+                "-d",
+                database,
+                "-v",
+                "ON_ERROR_STOP=1",
+                "-c",
+                sql,
+            ],
+        );
+    }
+
     /// Ends every process of it at once, as a power cut would, and starts it again.
     pub fn cut_and_start(&self) {
         let data = self.data();
