@@ -83,7 +83,7 @@ pub struct Refusal {
 impl From<Vec<Fault>> for Refusal {
     fn from(refused: Vec<Fault>) -> Self {
         Self {
-            refused,
+            refused: refused.into_iter().map(Fault::quoted_short).collect(),
             stands: None,
         }
     }
@@ -116,7 +116,25 @@ impl Refusal {
     }
 }
 
+/// A file without end quotes itself without end; longer than this no text of a fault is.
+const LONGEST: usize = 1000;
+/// Nor a line of a file that is shown.
+const LONGEST_LINE: usize = 100;
+
 impl Fault {
+    fn quoted_short(mut self) -> Self {
+        let texts = [&mut self.place, &mut self.says, &mut self.got];
+        for text in texts.into_iter().chain([&mut self.allowed, &mut self.mend]) {
+            if text.len() > LONGEST {
+                *text = units::cut(text, LONGEST);
+            }
+        }
+        if self.text.len() > LONGEST_LINE {
+            self.text = units::cut(&self.text, LONGEST_LINE);
+        }
+        self
+    }
+
     /// The fault in one line, for a cell of a table.
     #[cfg(feature = "many")]
     pub fn in_a_line(&self) -> String {
