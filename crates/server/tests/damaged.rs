@@ -154,8 +154,7 @@ async fn damaged_archives_are_answered() {
         let begun = std::time::Instant::now();
         match bring_back(&other.store, Cursor::new(bad), true).await {
             Ok(_) => through += 1,
-            Err(refused) => {
-                let words = refused.to_string();
+            Err(words) => {
                 assert!(
                     words.len() > 10 && words.len() < 4_000,
                     "seed {seed}: {words}"
