@@ -1,5 +1,6 @@
 // A new person comes to a finished plan; the demo house is drawn from nothing.
 
+import { join } from 'node:path';
 import { assert, LAPTOP, person, PHONE, until } from './stage.mjs';
 
 const job = async (server) => (await server.ask('GET', '/api/jobs')).jobs[0];
@@ -211,7 +212,55 @@ async function fingers(browser, server) {
   await p.leave();
 }
 
+async function takes(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: LAPTOP });
+  const { page } = p;
+  const before = (await server.ask('GET', `/api/jobs/${id}`)).text;
+  const chosen = async () => (await server.ask('GET', `/api/jobs/${id}/options`)).options.find((o) => o.choice === 'chosen');
+  const two = await chosen();
+  await p.go(`/job/${id}/winter`);
+  const table = page.getByRole('region', { name: 'Choices side by side' });
+  await table.getByRole('rowheader', { name: 'a head in every bedroom' }).waitFor();
+  assert((await table.getByRole('row').count()) === 5, 'what heats now, what is chosen and two options stand side by side');
+  await page.getByRole('button', { name: 'Take a head in every bedroom' }).click();
+  await settled(server, id, 'the option is what is chosen', (j) => j.values.head.length === 5 && j.values.outdoor[0].unit === 'Grebe 42' && j.values.option.some((o) => o.name === 'chosen before' && o.heads.length === 2));
+  await page.getByRole('button', { name: 'Take chosen before' }).waitFor();
+  const five = await chosen();
+  assert(five.heads === 5 && two.heads === 2 && five.heads_share !== two.heads_share, `the years follow: ${JSON.stringify([two, five])}`);
+  await page.getByRole('button', { name: 'Put it back' }).click();
+  await settled(server, id, 'the two heads are back with their lines and drains', (j) => j.values.head.length === 2 && j.values.line.length === 2 && j.values.drain.length === 2);
+  const after = (await server.ask('GET', `/api/jobs/${id}`)).text;
+  assert(typeof before === 'string' && after === before, 'to the letter');
+  await p.leave();
+}
+
+async function bills(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/winter`);
+  const file = page.getByLabel('A file of bills');
+  const of = (name) => join(import.meta.dirname, '../../jobs/lake-street/bills', name);
+  await file.setInputFiles({ name: 'photo.csv', mimeType: 'text/csv', buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0]) });
+  await page.getByText('photo.csv was not read.').waitFor();
+  await file.setInputFiles(of('oil-slips.csv'));
+  await page.getByRole('button', { name: /^Keep \d+ bills$/ }).click();
+  await settled(server, id, 'the slips are entries of the job', (j) => j.values.bill.length > 4 && j.values.bill.every((b) => b.of === 'oil'));
+  const told = await until(async () => {
+    const t = await server.ask('GET', `/api/jobs/${id}/bills`);
+    return t.loss_w_per_k ? t : null;
+  }, 'the bills tell a loss');
+  const us = (w) => (w / 0.29307107017 / 1.8).toPrecision(3);
+  const said = `${us(told.loss_w_per_k.low)} to ${us(told.loss_w_per_k.high)}`;
+  const row = page.getByRole('region', { name: 'Bills beside the survey' }).getByRole('row', { name: /^Heat loss/ });
+  await until(async () => (await row.textContent()).includes(said) && (await row.textContent()).includes(us(told.survey_w_per_k)), `the page shows ${said} beside ${us(told.survey_w_per_k)}`);
+  await p.leave();
+}
+
 export const tests = {
+  'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
+  'an option stands beside what is chosen, is taken, and put back to the letter': takes,
   'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),
   'a new person comes to a finished plan, phone, dark': (b, s) => finished(b, s, PHONE, 'dark'),
   'two fingers pinch, one drags a wall': fingers,

@@ -1,8 +1,10 @@
 //! Changes one thing in the text of a job and leaves all else as the person wrote it: comments,
 //! order, blank lines. The result is read again before it is handed back.
 
+mod choosing;
 mod together;
 
+pub use choosing::take_option;
 pub use together::{Act, Found, found, together};
 
 use toml_edit::{ArrayOfTables, Decor, DocumentMut, InlineTable, Item, Table, Value};

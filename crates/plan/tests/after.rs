@@ -216,3 +216,16 @@ fn years_are_taken_over_where_nothing_of_theirs_changed() {
     let (ideal, baseline, years) = marks(&after);
     assert!(!ideal && baseline == Some(false) && !years.contains(&true));
 }
+
+#[test]
+fn a_plan_with_and_without_the_years_of_the_options_finds_the_same() {
+    let demo = demo();
+    assert!(!demo.job.options.is_empty(), "the demo has options");
+    let of = |years| plan_after(&demo.job, &demo.catalogue, &demo.weather, years, None);
+    let (whole, chosen) = (of(Years::All), of(Years::Chosen));
+    assert!(!whole.findings.is_empty());
+    assert_eq!(
+        format!("{:?}", whole.findings),
+        format!("{:?}", chosen.findings)
+    );
+}

@@ -5,7 +5,7 @@ use climate::Weather;
 use crate::calendar::{civil, day_of, iso};
 use crate::read::date;
 use crate::read::table::{Head, open};
-use crate::{Note, Refused};
+use crate::{Bills, Note, Refused};
 
 /// Daily means of a stretch of days.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +100,31 @@ impl Sums {
 }
 
 impl Days {
+    /// Temperatures of the dates of bills where no others were given: those of the weather file if
+    /// it is of those very dates (then `true`), else its typical year laid over them.
+    pub fn of_bills<'b>(
+        weather: &Weather,
+        year: &YearOfDays,
+        bills: impl IntoIterator<Item = &'b Bills>,
+    ) -> (Self, bool) {
+        let (mut from, mut to) = (None, None);
+        for b in bills {
+            from = b
+                .periods
+                .first()
+                .map(|p| p.from)
+                .into_iter()
+                .chain(from)
+                .min();
+            to = b.periods.last().map(|p| p.to).into_iter().chain(to).max();
+        }
+        let (from, to) = (from.unwrap_or(0), to.unwrap_or(0));
+        match Self::from_weather(weather) {
+            Some(own) if own.first <= from && own.end() >= to => (own, true),
+            _ => (year.over(from, to), false),
+        }
+    }
+
     /// Days of a weather file of one true year; `None` if its months come from several years.
     pub fn from_weather(weather: &Weather) -> Option<Self> {
         let year = *weather.year.first()?;

@@ -14,6 +14,7 @@ mod figures;
 mod fit;
 mod line;
 mod loss;
+mod of_job;
 mod read;
 mod reconcile;
 mod refused;

@@ -1,5 +1,6 @@
 //! Changes: edits by path, the whole text, undo, history, and what two people both changed.
 
+mod choosing;
 mod said;
 
 pub use said::{
@@ -39,6 +40,7 @@ pub fn routes() -> OpenApiRouter<App> {
     OpenApiRouter::new()
         .routes(routes!(change, history))
         .routes(routes!(undo))
+        .routes(routes!(choosing::take))
         .routes(routes!(conflicts))
         .routes(routes!(settle))
         .routes(routes!(trial))

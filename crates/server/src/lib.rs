@@ -8,6 +8,7 @@
 
 mod app;
 pub mod archive;
+mod bills;
 mod caller;
 mod changes;
 mod drawings;
@@ -69,6 +70,7 @@ fn interface() -> OpenApiRouter<App> {
         .merge(sharing::routes())
         .merge(leaving::routes())
         .layer(DefaultBodyLimit::max(MOST_BODY))
+        .merge(bills::routes())
         .merge(photos::routes())
 }
 

@@ -39,6 +39,11 @@ impl Made {
     pub fn notes(&self) -> &[String] {
         &self.air.1
     }
+
+    /// The weather it was made with.
+    pub fn weather(&self) -> &Weather {
+        &self.air.0
+    }
 }
 
 /// A revision and when it was kept: a job brought back counts its revisions anew.

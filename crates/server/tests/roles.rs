@@ -95,6 +95,9 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("get", "/api/jobs/{id}/plan", Needs::See),
     ("get", "/api/jobs/{id}/year", Needs::See),
     ("get", "/api/jobs/{id}/options", Needs::See),
+    ("post", "/api/jobs/{id}/options/taken", Needs::Change),
+    ("get", "/api/jobs/{id}/bills", Needs::See),
+    ("post", "/api/jobs/{id}/bills/read", Needs::Change),
     ("get", "/api/jobs/{id}/why/{key}", Needs::See),
     ("get", "/api/jobs/{id}/figures", Needs::See),
     ("get", "/api/jobs/{id}/drawing/{name}", Needs::See),
@@ -197,6 +200,9 @@ async fn every_answer_by_every_role_and_a_stranger() {
             "minutes": 1, "outdoor": "44 F", "back": "68 F", "supply": "90 F" })
         }
         p if p.ends_with("/links") => json!({ "days": 0 }),
+        "/api/jobs/{id}/options/taken" => {
+            json!({ "id": id(77), "option": "a head in every bedroom" })
+        }
         "/api/sign-in" => json!({ "email": "nobody@nowhere.example", "password": "x" }),
         "/api/invited" => json!({ "token": "x", "password": "short" }),
         "/api/people/invitations" => json!({ "name": "", "email": "x", "role": "reader" }),

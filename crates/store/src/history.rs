@@ -130,6 +130,44 @@ impl Store {
         }
     }
 
+    /// Makes the text anew from the text as it stands, whatever that is by now: one change that is
+    /// kept whole or not at all.
+    ///
+    /// # Errors
+    /// No such job; the database.
+    pub async fn remake(
+        &self,
+        firm: &str,
+        job: &str,
+        change: &Change<'_>,
+        make: impl Fn(&str) -> Result<String, Vec<jobfile::Problem>> + Send,
+    ) -> Result<Outcome, NotKept> {
+        let _lane = self.lane(job).await;
+        for _ in 0..TRIES {
+            let row = self.job(firm, job).await?;
+            if let Some(revision) = self.kept_as(job, change.id).await? {
+                return Ok(Outcome::Kept { revision });
+            }
+            let text = match make(&row.text) {
+                Ok(text) => text,
+                Err(problems) => return Ok(Outcome::Refused(problems)),
+            };
+            let next = Next {
+                change: change.id,
+                kind: "text",
+                who: change.who,
+                at: change.at,
+                edits: &[],
+                text: &text,
+                settles: None,
+            };
+            if let Some(revision) = self.keep(&row, &next).await? {
+                return Ok(Outcome::Kept { revision });
+            }
+        }
+        Err(NotKept::Busy)
+    }
+
     /// Takes a change back: the last one to the letter, an earlier one by its inverse, which may
     /// conflict with what came since.
     ///
@@ -156,7 +194,10 @@ impl Store {
                 let why = "this is how the job began; there is nothing before it";
                 return Err(NotKept::Bad(why.to_owned()));
             }
-            let (text, edits) = if of.revision == row.revision {
+            // What came since may have been taken back already: then it is the last all the same.
+            let last = of.revision == row.revision
+                || (of.edits.is_empty() && self.text_at(&row, of.revision).await? == row.text);
+            let (text, edits) = if last {
                 (self.text_at(&row, of.revision - 1).await?, Vec::new())
             } else if of.edits.is_empty() {
                 let why = "the whole text was exchanged then, and the job was changed since";

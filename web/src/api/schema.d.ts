@@ -142,6 +142,43 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/bills": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the bills of the job say: the line with its band, and the heat loss beside the survey's */
+        get: operations["bills"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/bills/read": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reads a file of bills, its bytes as the body: a utility's table, Green Button, or a dealer's
+         *     slips. Nothing is kept; the entries go into the job by a change
+         */
+        post: operations["read_file"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/changes": {
         parameters: {
             query?: never;
@@ -328,6 +365,26 @@ export interface paths {
         get: operations["options"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/options/taken": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Takes an option in one step: its equipment becomes what is chosen, and what was chosen becomes
+         *     an option. Undo of this change brings all of it back, places and lines too
+         */
+        post: operations["take"];
         delete?: never;
         options?: never;
         head?: never;
@@ -710,6 +767,24 @@ export interface components {
             /** @description Word, 10 letters at least. */
             password: string;
         };
+        /** @description A value with its 90 % band, SI. */
+        BandView: {
+            /**
+             * Format: double
+             * @description Lower end.
+             */
+            low: number;
+            /**
+             * Format: double
+             * @description Most likely.
+             */
+            mid: number;
+            /**
+             * Format: double
+             * @description Upper end.
+             */
+            high: number;
+        };
         /** @description A test that must hold before the valves are opened: the last one of its kind. */
         BeforeView: {
             /** @description `pressure` or `vacuum`. */
@@ -718,6 +793,67 @@ export interface components {
             verdict: string;
             /** @description Its name; null where none was begun. */
             test?: string | null;
+        };
+        /** @description One entry as it would stand in the job under `[[bill]]`. */
+        BillRow: {
+            /** @description What was bought. */
+            of: string;
+            /** @description First day. */
+            from: string;
+            /** @description Day of the next reading. */
+            to: string;
+            /** @description Amount with its unit. */
+            amount: string;
+        };
+        /** @description Bills of one carrier with their line. */
+        BilledView: {
+            /** @description What was bought. */
+            carrier: string;
+            /** @description The bills. */
+            bills: components["schemas"]["OnLineView"][];
+            /** @description `fit` to many bills, `fill to fill`; empty where there is no line. */
+            by: string;
+            slope_w_per_k?: components["schemas"]["BandView"] | null;
+            base_w?: components["schemas"]["BandView"] | null;
+            balance_c?: components["schemas"]["BandView"] | null;
+            /** @description Why there is no line; empty where there is. */
+            cannot_tell: string;
+            /** @description Rules of a usable fit that it does not meet, with how to mend it. */
+            short_of: string[];
+            /** @description Remarks. */
+            notes: string[];
+        };
+        /** @description What the bills say of the house. */
+        BillsView: {
+            /**
+             * Format: int64
+             * @description Revision of the job it was made from.
+             */
+            revision: number;
+            /** @description Whether the temperatures were those of a typical year: then every band is wider. */
+            typical: boolean;
+            /** @description Bills by carrier; empty where the job has none. */
+            carriers: components["schemas"]["BilledView"][];
+            loss_w_per_k?: components["schemas"]["BandView"] | null;
+            load_w?: components["schemas"]["BandView"] | null;
+            /** @description Why there is no heat loss, and what would tell; empty where there is. */
+            cannot_tell: string;
+            /**
+             * Format: double
+             * @description Heat loss of the survey through the same line, W/K.
+             */
+            survey_w_per_k?: number | null;
+            /**
+             * Format: double
+             * @description Load of the survey, W.
+             */
+            survey_load_w?: number | null;
+            /** @description Whether both agree: `holds`, `fails`, `cannot tell`; empty where one is missing. */
+            agree: string;
+            /** @description What would bring both together, the least strain first. */
+            closers: components["schemas"]["CloserView"][];
+            /** @description Remarks. */
+            notes: string[];
         };
         /** @description Both values of one path that two people changed. */
         Both: {
@@ -889,6 +1025,22 @@ export interface components {
             unit: string;
             /** @description In words. */
             says: string;
+            /** @description What would tell. */
+            would_tell: string;
+        };
+        /** @description What would bring both sides together. */
+        CloserView: {
+            /** @description `survey` or `bills`. */
+            side: string;
+            /** @description What it is. */
+            what: string;
+            /**
+             * Format: double
+             * @description It would have to be so many times what is said.
+             */
+            factor: number;
+            /** @description seen, label, assumed. */
+            known: string;
             /** @description What would tell. */
             would_tell: string;
         };
@@ -1443,6 +1595,28 @@ export interface components {
             /** @description Of what. */
             place: string;
         };
+        /** @description One bill against its line. */
+        OnLineView: {
+            /** @description First day. */
+            from: string;
+            /** @description Day of the next reading. */
+            to: string;
+            /**
+             * Format: double
+             * @description Mean use, W of what is bought.
+             */
+            used_w: number;
+            /**
+             * Format: double
+             * @description Mean outdoor temperature, C; null where it was not known.
+             */
+            outdoor_c?: number | null;
+            /**
+             * Format: double
+             * @description What the line says, W; null where there is none.
+             */
+            fitted_w?: number | null;
+        };
         /** @description Charge and first run of a job. */
         OpeningView: {
             /** @description Outdoor units with what their sheets ask on the day; empty where job or catalogue name none. */
@@ -1669,6 +1843,17 @@ export interface components {
             allowed: string;
             /** @description How to mend it. */
             mend: string;
+        };
+        /** @description Bills of one carrier in a file. */
+        ReadView: {
+            /** @description What was bought. */
+            carrier: string;
+            /** @description How the file was read: which columns, dates, units. */
+            how: string;
+            /** @description Entries for the job. Estimates are joined with the true reading after them. */
+            bills: components["schemas"]["BillRow"][];
+            /** @description Remarks, with the line of the file. */
+            notes: string[];
         };
         /** @description One reading. */
         ReadingIn: {
@@ -2103,6 +2288,17 @@ export interface components {
              * @description Room height, m.
              */
             ceiling_m: number;
+        };
+        /** @description Takes an option. */
+        TakeIn: {
+            /** @description UUID made by the client. The same id again gives the same answer and changes nothing. */
+            id: string;
+            /** @description Name of the option in the job. */
+            option: string;
+            /** @description When. */
+            at?: string | null;
+            /** @description Who. */
+            who?: string | null;
         };
         /** @description Begins a test, or says anew what it rests on. */
         TestIn: {
@@ -2826,6 +3022,75 @@ export interface operations {
             };
         };
     };
+    bills: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BillsView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    read_file: {
+        parameters: {
+            query?: {
+                /** @description What was bought: electricity, oil, propane, gas, wood. By the unit if left out. */
+                of?: string;
+                /** @description Unit of the amounts, where the file does not say it. */
+                unit?: string;
+                /** @description Title of the meter, where the file has several. */
+                meter?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": number[];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReadView"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     history: {
         parameters: {
             query?: {
@@ -3255,6 +3520,56 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OptionsView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    take: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeIn"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Kept"];
+                };
+            };
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConflictView"];
+                };
+            };
+            /** @description No such option, or the job would not read so */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
                 };
             };
             default: {

@@ -14,6 +14,8 @@ interface Done {
   says: string;
   forth: Edit[];
   back: Edit[];
+  /** An option that was taken: the server exchanged it, and takes it back by the id of the change. */
+  took?: { option: string; change: string };
 }
 
 /** Now, with the offset of the place, as a record of readings needs it. */
@@ -252,17 +254,56 @@ class Desk {
   async undo(): Promise<void> {
     const last = this.done[this.done.length - 1];
     if (!last) return;
+    if (last.took && !(await this.#untaken(last.took.change))) return;
     this.done = this.done.slice(0, -1);
     this.undone = [...this.undone, last];
-    await this.change(`undone: ${last.says}`, last.back, false);
+    if (last.took) this.said = `undone: ${last.says}`;
+    else await this.change(`undone: ${last.says}`, last.back, false);
   }
 
   async redo(): Promise<void> {
     const last = this.undone[this.undone.length - 1];
     if (!last) return;
-    this.undone = this.undone.slice(0, -1);
+    const left = this.undone.slice(0, -1);
+    if (last.took) {
+      if (await this.take(last.took.option)) this.undone = left;
+      return;
+    }
+    this.undone = left;
     this.done = [...this.done, last];
     await this.change(`again: ${last.says}`, last.forth, false);
+  }
+
+  /** Takes an option. The server exchanges the equipment in one step, so this needs signal. */
+  async take(option: string): Promise<boolean> {
+    const id = uuid7();
+    const kept = await this.#inOneStep('Not taken.', (job) => reply<Kept>(
+      api.POST('/api/jobs/{id}/options/taken', { params: { path: { id: job } }, body: { id, option, at: stamp(), who: this.who || undefined } }),
+    ));
+    if (!kept) return false;
+    this.said = `took ${option}`;
+    this.done = [...this.done, { says: this.said, forth: [], back: [], took: { option, change: id } }];
+    this.undone = [];
+    return true;
+  }
+
+  #untaken(change: string): Promise<boolean> {
+    const body = { id: uuid7(), at: stamp(), who: this.who || undefined };
+    return this.#inOneStep('Not put back.', (id) => reply<Kept>(api.POST('/api/jobs/{id}/changes/{change}/undo', { params: { path: { id, change } }, body })));
+  }
+
+  /** A change only the server can make, on top of all that was typed here. */
+  async #inOneStep(not: string, ask: (job: string) => Promise<Reply<Kept>>): Promise<boolean> {
+    const job = this.base?.id;
+    if (!job) return false;
+    this.refused = null;
+    await this.sync();
+    const got: Reply<Kept> = this.behind > 0 ? { end: 'no signal' } : await ask(job);
+    if (got.end === 'no signal') {
+      this.refused = { says: not, refusal: { kind: 'no-signal', says: 'The server exchanges the equipment in one step, and there is no signal now.', got: '', allowed: '', mend: 'Do it again when there is.', problems: [] } };
+    } else if (got.end === 'refused') this.refused = { says: not, refusal: got.refusal };
+    if (got.end === 'good') await this.refresh();
+    return got.end === 'good';
   }
 
   /** A photo or a reading, by the same safe way out. */

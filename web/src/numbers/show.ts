@@ -40,6 +40,11 @@ export class Numbers {
     return Math.abs(v) >= 1000 ? `${rounded(v / 1000, 3, 1).replace(/\.0$/, '')}k` : rounded(v, 3, 0);
   }
 
+  /** Heat loss per degree, without its unit: W/K, or Btu/(h F). */
+  lossNumber(wPerK: number): string {
+    return rounded(this.si ? wPerK : wPerK / 0.29307107017 / 1.8, 3, 1);
+  }
+
   temperature(c: number): string {
     return `${this.degrees(c)}\u00a0${this.si ? 'C' : 'F'}`;
   }

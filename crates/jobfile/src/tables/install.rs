@@ -582,15 +582,18 @@ pub(super) fn point(cell: &Cell) -> Option<[f64; 2]> {
     }
 }
 
+/// What is planned of one head or outdoor unit, once each: table and the key that names it.
+pub(crate) static PLACED: [(&str, &str); 5] = [
+    ("outdoor_place", "outdoor"),
+    ("head_place", "head"),
+    ("line", "head"),
+    ("drain", "head"),
+    ("circuit", "outdoor"),
+];
+
 /// Everything said about the installation.
 pub(super) fn read(file: &Row, desk: &mut Desk) -> Installation {
-    for (table, key) in [
-        ("outdoor_place", "outdoor"),
-        ("head_place", "head"),
-        ("line", "head"),
-        ("drain", "head"),
-        ("circuit", "outdoor"),
-    ] {
+    for (table, key) in PLACED {
         once(file, table, key, desk);
     }
     for row in file.rows("listener") {

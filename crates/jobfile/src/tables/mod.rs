@@ -38,6 +38,7 @@ use crate::field::{Kind, Table, may, must};
 use crate::{Given, Job, Problem};
 
 pub(crate) use as_built::overlay;
+pub(crate) use install::PLACED;
 
 /// The file itself.
 pub(crate) static FILE: Table = Table {

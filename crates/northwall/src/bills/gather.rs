@@ -229,36 +229,13 @@ fn of_file(
 
 /// The `[[bill]]` entries of a carrier.
 fn of_job(job: &Job, carrier: Carrier) -> Result<Option<Bills>, Refusal> {
-    let periods: Vec<Period> = job
-        .bills
-        .iter()
-        .filter(|b| b.carrier == carrier)
-        .filter_map(|b| {
-            let line = job
-                .places
-                .of(&format!("bill.{} {}", carrier.word(), b.from));
-            Some(Period {
-                from: review::calendar::read_iso(&b.from)?,
-                to: review::calendar::read_iso(&b.to)?,
-                energy_j: b.energy_j,
-                estimated: b.estimated,
-                line: line.map_or(0, |s| s.line),
-            })
-        })
-        .collect();
-    if periods.is_empty() {
-        return Ok(None);
-    }
-    let mut bills = Bills::from_exact(carrier, periods, Vec::new()).map_err(|why| {
-        Refusal::from(
-            Fault::flag(&format!("bill of {}", carrier.word()), why.says)
-                .got(why.got)
-                .allowed(why.usable)
-                .mend(why.mend),
-        )
-    })?;
-    bills.deliveries = matches!(carrier, Carrier::Oil | Carrier::Propane | Carrier::Wood);
-    Ok(Some(bills))
+    Bills::of_job(job, carrier).map_err(|why| {
+        Fault::flag(&format!("bill of {}", carrier.word()), why.says)
+            .got(why.got)
+            .allowed(why.usable)
+            .mend(why.mend)
+            .into()
+    })
 }
 
 /// Several files of one carrier are one account.
@@ -334,25 +311,10 @@ fn temperatures(
         let known = days.mean_c.iter().flatten().count();
         return Ok((days, format!("{}, {known} days", shown.join(", "))));
     }
-    let from = sets
-        .iter()
-        .filter_map(|s| s.bills.periods.first())
-        .map(|p| p.from)
-        .min();
-    let to = sets
-        .iter()
-        .filter_map(|s| s.bills.periods.last())
-        .map(|p| p.to)
-        .max();
-    let (from, to) = (from.unwrap_or(0), to.unwrap_or(0));
-    if let Some(own) = Days::from_weather(&loaded.weather)
-        && own.first <= from
-        && own.end() >= to
-    {
-        return Ok((
-            own,
-            format!("{}, of those dates", loaded.weather.station.name.trim()),
-        ));
+    let (days, own) = Days::of_bills(&loaded.weather, year, sets.iter().map(|s| &s.bills));
+    if own {
+        let station = loaded.weather.station.name.trim();
+        return Ok((days, format!("{station}, of those dates")));
     }
     let words = format!(
         "the typical year of {}: no temperatures of those dates were given, so every band is \
@@ -360,7 +322,7 @@ fn temperatures(
         loaded.weather.station.name.trim(),
         review::TYPICAL_SHARE * 100.0
     );
-    Ok((year.over(from, to), words))
+    Ok((days, words))
 }
 
 /// A remark with its line.

@@ -56,7 +56,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
         "server",
         &[
             "reckon", "units", "physics", "climate", "heatpump", "house", "jobfile", "season",
-            "install", "startup", "plan", "store",
+            "install", "startup", "review", "plan", "store",
         ],
     ),
     (

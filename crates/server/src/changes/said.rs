@@ -65,6 +65,21 @@ pub struct TextIn {
     pub text: String,
 }
 
+/// Takes an option.
+#[derive(Debug, Deserialize, ToSchema)]
+pub struct TakeIn {
+    /// UUID made by the client. The same id again gives the same answer and changes nothing.
+    pub id: String,
+    /// Name of the option in the job.
+    pub option: String,
+    /// When.
+    #[serde(default)]
+    pub at: Option<String>,
+    /// Who.
+    #[serde(default)]
+    pub who: Option<String>,
+}
+
 /// Takes a change back.
 #[derive(Debug, Deserialize, ToSchema)]
 pub struct UndoIn {
