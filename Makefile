@@ -1,7 +1,7 @@
 # The commands of the project. Each sets up what it needs and nothing else.
 # One build profile (dev, see Cargo.toml) serves demo and tests, so nothing is built twice.
 
-.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench prove web browser book book-tool
+.PHONY: help need-cargo demo test format lint tests deny deny-tool checks bench bench-keep prove web browser book book-tool
 
 help:
 	@echo "make demo     build the command and walk through the invented job"
@@ -9,6 +9,7 @@ help:
 	@echo "make prove    outside checks: source, expected, got, verdict"
 	@echo "make checks   make the outside values again with Python and compare"
 	@echo "make bench    benchmarks beside their references and floors"
+	@echo "make bench-keep   the same kept for the next time, with counts of instructions (valgrind)"
 	@echo "make web      check, test and build the page (npm); cargo embeds what is built"
 	@echo "make browser  the page in Chromium against the built program"
 	@echo "make book     the book of docs/, into target/book/html; installs mdbook if missing"
@@ -52,6 +53,11 @@ checks:
 
 bench: need-cargo
 	benches/run
+
+# Counts of instructions, then times; both are kept, and docs/benchmarks.md is made of them.
+bench-keep: need-cargo
+	benches/count.py --keep
+	benches/run --keep
 
 # The page. It is built before the program, which embeds it; without it a plain sheet stands in.
 web:

@@ -1,13 +1,20 @@
 """Prints benchmarks beside their references and floors.
 
-usage: table.py FOLDER     with divan's output in *.txt and the Python timings in *.json
+usage: table.py FOLDER [--keep]     with divan's output in *.txt and the Python timings in *.json
+
+Each time is held against the last that were kept (times.json), as a multiple of the floor of its
+run where there is one. --keep keeps these, and writes docs/benchmarks.md.
 """
+import datetime
 import json
 import pathlib
 import re
+import subprocess
 import sys
 import tomllib
 
+HERE = pathlib.Path(__file__).resolve().parent
+KEPT = HERE / "times.json"
 UNITS = {"ns": 1e-9, "µs": 1e-6, "us": 1e-6, "ms": 1e-3, "s": 1.0}
 
 
@@ -35,7 +42,28 @@ def say(seconds):
             return f"{seconds / UNITS[unit]:.3g} {unit}"
 
 
-def main(folder):
+def pairs_of(rust, beside):
+    """Rows: work, target, ours, floor, what stands beside it."""
+    named = tomllib.loads((HERE / "pairs.toml").read_text())["pair"]
+    for pair in named:
+        ours, floor = rust.get(pair["ours"]), rust.get(pair.get("floor"))
+        others = []
+        for key in pair.get("beside", []):
+            if key not in beside:
+                others.append(f"{key} not there")
+                continue
+            times = f" = {beside[key] / ours:.0f} times ours" if ours else ""
+            others.append(f"{key} {say(beside[key])}{times}")
+        yield pair, ours, floor, "; ".join(others)
+
+
+def against(name, ours, kept):
+    """Ours as a multiple of what was kept."""
+    before = kept.get("times", {}).get(name)
+    return f"{ours / before:.2f}" if ours and before else "new"
+
+
+def main(folder, keep):
     folder = pathlib.Path(folder)
     rust, beside = {}, {}
     for path in folder.glob("*.txt"):
@@ -47,29 +75,68 @@ def main(folder):
             agreement = values
             values = {f"house_numpy.{way}": values[f"{way}_s"] for way in ("lagged", "plain")}
         beside.update(values)
-    pairs = tomllib.loads((pathlib.Path(__file__).parent / "pairs.toml").read_text())["pair"]
-    print(f"{'work':40}{'target':>16}{'ours':>11}{'floor':>11}{'ours/floor':>12}  beside")
-    for pair in pairs:
-        ours, floor = rust.get(pair["ours"]), rust.get(pair.get("floor"))
+    kept = json.loads(KEPT.read_text()) if KEPT.exists() else {}
+    if kept:
+        print(f"last kept: {kept['date']}, {kept['machine']}, {kept['commit']}")
+    rows = list(pairs_of(rust, beside))
+    print(f"{'work':40}{'target':>16}{'ours':>11}{'floor':>11}{'ours/floor':>12}{'/kept':>7}  beside")
+    for pair, ours, floor, others in rows:
         ratio = f"{ours / floor:.2f}" if ours and floor else "-"
-        others = []
-        for key in pair.get("beside", []):
-            if key not in beside:
-                others.append(f"{key} not there")
-                continue
-            times = f" = {beside[key] / ours:.0f} times ours" if ours else ""
-            others.append(f"{key} {say(beside[key])}{times}")
         floor_text = say(floor) if "floor" in pair else "-"
-        print(f"{pair['work']:40}{pair['target']:>16}{say(ours):>11}{floor_text:>11}{ratio:>12}  "
-              + "; ".join(others))
-    named = {p["ours"] for p in pairs} | {p.get("floor") for p in pairs}
-    for key in sorted(set(rust) - named):
-        print(f"{key:56}{say(rust[key]):>11}")
+        print(f"{pair['work']:40}{pair['target']:>16}{say(ours):>11}{floor_text:>11}{ratio:>12}"
+              f"{against(pair['ours'], ours, kept):>7}  {others}")
+    named = {p["ours"] for p, *_ in rows} | {p.get("floor") for p, *_ in rows}
+    rest = sorted(set(rust) - named)
+    for key in rest:
+        print(f"{key:56}{say(rust[key]):>11}{against(key, rust[key], kept):>30}")
     if agreement:
         print("\nsame house in numpy:", f"{agreement['nodes']} nodes, {agreement['zones']} zones")
         for key in sorted(k for k in agreement if k.endswith("_off")):
             print(f"  {key[:-4]}: {100 * agreement[key]:+.3f} % against ours")
+    if keep:
+        write(rows, rest, rust, agreement, kept)
+
+
+def machine():
+    """The processor as it names itself, and how many of it there are."""
+    cores, model = 0, "a processor"
+    for line in pathlib.Path("/proc/cpuinfo").read_text().splitlines():
+        if line.startswith("model name"):
+            cores, model = cores + 1, line.split(":", 1)[1].strip()
+    return f"{cores} of {model}"
+
+
+def write(rows, rest, rust, agreement, kept):
+    """Keeps the times, and the table for docs/."""
+    commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], capture_output=True,
+                            text=True, cwd=HERE).stdout.strip()
+    now = {"date": datetime.date.today().isoformat(), "machine": machine(), "commit": commit}
+    out = ["# Benchmarks", "",
+           f"Made by `make bench-keep` on {now['date']}, {now['machine']}, at commit {commit}. Medians on",
+           "a shared machine: ratios count. *Then* is this time over the one kept before"
+           + (f" ({kept['date']}, {kept['commit']})." if kept else "; there is none yet."), "",
+           "| work | target | ours | floor | ours/floor | then | beside |",
+           "|---|---|---|---|---|---|---|"]
+    for pair, ours, floor, others in rows:
+        ratio = f"{ours / floor:.2f}" if ours and floor else ""
+        out.append(f"| {pair['work']} | {pair['target']} | {say(ours)} | {say(floor) if floor else ''} "
+                   f"| {ratio} | {against(pair['ours'], ours, kept)} | {others} |")
+    out += ["", "## All others, and how cost grows", "", "| benchmark | median | then |", "|---|---|---|"]
+    out += [f"| {key} | {say(rust[key])} | {against(key, rust[key], kept)} |" for key in rest]
+    counts = HERE / "counts.json"
+    if counts.exists():
+        counted = json.loads(counts.read_text())
+        out += ["", "## Instructions", "",
+                f"One turn of each kernel under valgrind, counted {counted['date']} at {counted['commit']} with",
+                f"{counted['compiler']} (`benches/count.py`): the same however busy the machine is.", "",
+                "| kernel | instructions, millions |", "|---|---|"]
+        out += [f"| {name} | {count / 1e6:,.1f} |" for name, count in counted["counts"].items()]
+    if agreement:
+        off = [f"{k[:-4]} {100 * agreement[k]:+.3f} %" for k in sorted(agreement) if k.endswith("_off")]
+        out += ["", f"The same house in numpy, {agreement['nodes']} nodes: " + ", ".join(off) + " against ours."]
+    (HERE.parent / "docs" / "benchmarks.md").write_text("\n".join(out) + "\n")
+    KEPT.write_text(json.dumps({**now, "times": {k: rust[k] for k in sorted(rust)}}, indent=1) + "\n")
 
 
 if __name__ == "__main__":
-    main(sys.argv[1])
+    main(sys.argv[1], "--keep" in sys.argv[2:])

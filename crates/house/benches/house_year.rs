@@ -63,6 +63,63 @@ fn weather_on_the_faces(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| Drive::new(black_box(&d.model), &d.glasses, &d.weather));
 }
 
+/// A row of rooms like one another, each with a window and a door to the next, on the demo's weather.
+fn row_of(rooms: usize, wall: &str) -> (Model, Vec<Glass>, Drive) {
+    use std::fmt::Write as _;
+    let mut text = format!(
+        "northwall = 1\n[job]\nname = \"a row\"\n[place]\nweather = \"none.epw\"\n\
+         [[storey]]\nname = \"ground\"\nceiling = \"8 ft\"\n\
+         [leakage]\nblower_door = \"{} cfm at 50 Pa\"\n[construction.wall]\nlike = {wall:?}\n",
+        400 + 120 * rooms
+    );
+    for n in 0..rooms {
+        let (west, east) = (12 * n, 12 * (n + 1));
+        let _ = write!(
+            text,
+            "[[room]]\nname = \"r{n}\"\nstorey = \"ground\"\nheated_to = \"70 F\"\n\
+             outline = [\"{west} ft, 0 ft\", \"{east} ft, 0 ft\", \"{east} ft, 14 ft\", \"{west} ft, 14 ft\"]\n\
+             [[window]]\nroom = \"r{n}\"\nwall = \"south\"\nwidth = \"4 ft\"\nheight = \"4 ft\"\n"
+        );
+        if n > 0 {
+            let _ = write!(text, "[[door]]\nrooms = [\"r{}\", \"r{n}\"]\n", n - 1);
+        }
+    }
+    let job = jobfile::read(&text).unwrap_or_else(|problems| {
+        let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
+        panic!("{}", all.join("\n"))
+    });
+    let model = house::geometry::model(&job.house).expect("geometry");
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let drive = Drive::new(&model, &glasses, &Demo::new().weather).expect("drive");
+    (model, glasses, drive)
+}
+
+/// How the year grows with rooms.
+#[divan::bench(args = [2, 4, 8, 16, 32])]
+fn of_rooms(bencher: Bencher<'_, '_>, rooms: usize) {
+    let (model, glasses, drive) = row_of(rooms, LIGHT);
+    bencher.bench_local(|| year_on(black_box(&model), &glasses, &drive, Doors::AsUsual));
+}
+
+/// A light wall and one of brick, which stores more and takes more modes.
+const LIGHT: &str = "2x6 wall with batt";
+const HEAVY: &str = "solid brick wall";
+
+/// How it grows with what the walls store.
+#[divan::bench(args = [LIGHT, HEAVY])]
+fn of_walls(bencher: Bencher<'_, '_>, wall: &str) {
+    let (model, glasses, drive) = row_of(8, wall);
+    bencher.bench_local(|| year_on(black_box(&model), &glasses, &drive, Doors::AsUsual));
+}
+
+/// How it grows with steps: one, two and four an hour.
+#[divan::bench(args = [1, 2, 4])]
+fn of_steps(bencher: Bencher<'_, '_>, steps: usize) {
+    let (model, glasses, drive) = row_of(8, LIGHT);
+    let drive = if steps > 1 { drive.finer(steps) } else { drive };
+    bencher.bench_local(|| year_on(black_box(&model), &glasses, &drive, Doors::AsUsual));
+}
+
 /// The bare arithmetic of the same sizes.
 #[divan::bench]
 fn floor(bencher: Bencher<'_, '_>) {

@@ -140,8 +140,21 @@ fn to_terminal(why: &dyn std::fmt::Display) {
     let _ = writeln!(std::io::stderr(), "northwall serve: {why}");
 }
 
+/// What came may be without end; longer than this no text of a refusal quotes it.
+const LONGEST: usize = 1000;
+
 impl IntoResponse for Refused {
-    fn into_response(self) -> Response {
+    fn into_response(mut self) -> Response {
+        for text in [
+            &mut self.says,
+            &mut self.got,
+            &mut self.allowed,
+            &mut self.mend,
+        ] {
+            if text.len() > LONGEST {
+                *text = units::cut(text, LONGEST);
+            }
+        }
         let status = StatusCode::from_u16(self.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR);
         (status, Json(self)).into_response()
     }
