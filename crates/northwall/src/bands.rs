@@ -59,9 +59,17 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
 /// What the job's bills tell, and the words for it: from what, or why they tell nothing. Neither
 /// where the job names no bills.
 fn of_bills(loaded: &files::Loaded, path: &Path, say: Say) -> (Option<Told>, Option<String>) {
-    match crate::bills::loss(loaded, path) {
+    if loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty() {
+        return (None, None);
+    }
+    // the years of the houses rest on no plan; what the bills are set beside does
+    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let told = crate::bills::of_job(loaded, path, &mut plan)
+        .map(|all| all.and_then(|b| b.loss.map_err(|why| why.says)));
+    match told {
         None => (None, None),
-        Some(Ok((band, from))) => {
+        Some(Ok(loss)) => {
+            let (band, from) = (loss.loss_w_per_k, crate::bills::heats(&loss));
             let words = format!(
                 "The bills of the job ({from}) tell a heat loss of {} to {}; --without-bills leaves \
                  them out.",

@@ -76,9 +76,9 @@ fn billed(loaded: &Loaded, gathered: &Gathered, plan: &mut Plan) -> Billed {
     billed
 }
 
-/// The 90 % band of the heat loss by the job's own bills, W/K, and the carriers it is from; or why
-/// there is none, in words. None where the job names no bills.
-pub fn loss(loaded: &Loaded, path: &Path) -> Option<Result<(review::Band, String), String>> {
+/// What the job's own bills tell beside a plan, or why they cannot be read, in words. None where
+/// the job names no bills.
+pub fn of_job(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Option<Result<Billed, String>> {
     if loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty() {
         return None;
     }
@@ -95,14 +95,13 @@ pub fn loss(loaded: &Loaded, path: &Path) -> Option<Result<(review::Band, String
             })));
         }
     };
-    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
-    Some(match billed(loaded, &gathered, &mut plan).loss {
-        Ok(loss) => {
-            let from: Vec<&str> = loss.heats.iter().map(|h| h.carrier.word()).collect();
-            Ok((loss.loss_w_per_k, from.join(", ")))
-        }
-        Err(why) => Err(why.says),
-    })
+    Some(Ok(billed(loaded, &gathered, plan)))
+}
+
+/// What is bought that a heat loss is from, in words.
+pub fn heats(loss: &review::HeatLoss) -> String {
+    let from: Vec<&str> = loss.heats.iter().map(|h| h.carrier.word()).collect();
+    from.join(", ")
 }
 
 /// Puts the figures of bills and review into a plan's book, for `why`.

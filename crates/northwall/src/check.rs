@@ -3,24 +3,26 @@
 use std::path::Path;
 
 use plan::{Numbered, Plan};
-use reckon::Level;
+use reckon::{Level, Verdict};
 use units::Dim;
 
 use crate::arguments::Usual;
 use crate::files::{self, Loaded};
 use crate::refusal::Refusal;
 use crate::report::Report;
-use crate::say::{Say, ends, heading, wrapped};
-use crate::view::{CheckView, FindingView, VERSION, WaitView};
+use crate::say::{Say, ends, heading, wrapped, wrapped_to};
+use crate::view::{CheckBillsView, CheckView, FindingView, VERSION, WaitView};
 
 const CAUTION: &str =
     "The unit's own installation sheet, the local code and the licensed trades come first.";
 
 pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
-    let plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
+    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
     let say = Say::for_job(&loaded.job);
-    let view = view(&plan, &loaded);
+    let bills = bills(&loaded, path, &mut plan, say);
+    let mut view = view(&plan, &loaded);
+    view.bills = bills;
     let mut report = Report::new(text(&plan, &view, &loaded, path, say), &view);
     if view.stops > 0 {
         report.code = crate::STOPPED;
@@ -30,6 +32,54 @@ pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
             .or_else(|| crate::draw::storeys(&plan, &loaded, say));
     }
     Ok(report)
+}
+
+/// What the job's bills say beside the survey; where they do not agree, also a finding.
+fn bills(loaded: &Loaded, path: &Path, plan: &mut Plan, say: Say) -> Option<CheckBillsView> {
+    let none = |why: String| CheckBillsView {
+        says: format!("no heat loss: {why}"),
+        ..CheckBillsView::default()
+    };
+    let billed = match crate::bills::of_job(loaded, path, plan)? {
+        Ok(billed) => billed,
+        Err(why) => return Some(none(why)),
+    };
+    if let Some(finding) = plan::bills_finding(&loaded.job, &billed) {
+        plan.add_finding(finding);
+    }
+    let loss = match &billed.loss {
+        Ok(loss) => loss,
+        Err(why) => return Some(none(why.says.clone())),
+    };
+    let load = loss.load_w;
+    let beside = match &billed.reconciled {
+        Some(r) => {
+            let words = match r.verdict {
+                Verdict::Holds => "agrees with the survey",
+                Verdict::Fails => "does not agree with the survey",
+                Verdict::CannotTell => "cannot tell whether the survey agrees",
+            };
+            format!(
+                "; {words}: {:.0} to {:.0} % of it",
+                r.ratio.low * 100.0,
+                r.ratio.high * 100.0
+            )
+        }
+        None => "; there is no survey to set it beside".to_owned(),
+    };
+    Some(CheckBillsView {
+        says: format!(
+            "{} to {} at {} ({}){beside}",
+            say.load_number(load.low),
+            say.load(load.high),
+            say.temperature(plan.site.heating.used_c),
+            crate::bills::heats(loss)
+        ),
+        load_w: Some(load.into()),
+        loss_w_per_k: Some(loss.loss_w_per_k.into()),
+        of_survey: billed.reconciled.as_ref().map(|r| r.ratio.into()),
+        agree: billed.reconciled.as_ref().map(|r| r.verdict.words()),
+    })
 }
 
 fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
@@ -57,6 +107,7 @@ fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
             .iter()
             .map(|f| FindingView::new(f.number, &f.finding, plan.place_in_job(&f.finding.place).1))
             .collect(),
+        bills: None,
         weather_notes: loaded.notes.clone(),
         caution: CAUTION,
     }
@@ -137,6 +188,18 @@ fn headline(plan: &Plan, view: &CheckView, loaded: &Loaded, say: Say, out: &mut 
             format!("{} at {}{cooling}", say.load(w), say.temperature(c)),
         );
     }
+    if let Some(bills) = &view.bills {
+        let first = format!("  {:<18}", "By the bills");
+        out.push_str(&wrapped_to(
+            crate::say::WIDTH,
+            &first,
+            &" ".repeat(20),
+            &bills.says,
+        ));
+    }
+    let mut line = |word: &str, value: String| {
+        out.push_str(&format!("  {word:<18}{value}\n"));
+    };
     if let Some(kwh) = h.heating_need_kwh {
         line("Needs a year", say.of(kwh * 3.6e6, Dim::Heat));
     }

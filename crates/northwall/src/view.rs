@@ -22,7 +22,7 @@ pub use bills::{
     BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView, NormalView,
     ReviewView, ShortView, SurveyView, UnknownView, UntoldView,
 };
-pub use check::{CheckView, FindingView, WaitView};
+pub use check::{CheckBillsView, CheckView, FindingView, WaitView};
 pub use choose::{
     AgainstView, ChooseView, DifferenceView, HeadOfView, MeasureView, SurvivorView, SystemOfView,
 };

@@ -228,3 +228,21 @@ fn bands_go_on_where_bills_tell_nothing_and_say_so() {
     });
     assert!(none["bills"].is_null() && none["agreed"].is_null());
 }
+
+#[test]
+fn check_sets_the_bills_beside_the_survey() {
+    let answer = json(&["check", DEMO]);
+    let of_bills = json(&["bills", DEMO]);
+    let said = &answer["bills"];
+    assert_eq!(said["load_w"], of_bills["loss"]["load_w"]);
+    assert_eq!(said["loss_w_per_k"], of_bills["loss"]["loss_w_per_k"]);
+    let high = number(&said["of_survey"]["high"]);
+    let low = number(&said["of_survey"]["low"]);
+    let apart = high < 0.85 || low > 1.15;
+    let findings = answer["findings"].as_array().expect("findings");
+    let told = findings.iter().filter(|f| f["rule"] == "bills-and-survey");
+    assert_eq!(told.count(), usize::from(apart), "{said}");
+    let text = run(&["check", DEMO]).1;
+    assert!(text.contains("  By the bills      "), "{text}");
+    assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
+}

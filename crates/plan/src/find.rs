@@ -1,5 +1,6 @@
 //! Findings of the plan itself, and all findings in order with their numbers.
 
+mod billed;
 mod design_temperature;
 mod surveyed;
 
@@ -8,6 +9,7 @@ use reckon::Finding;
 use serde::Serialize;
 
 use crate::Site;
+pub use billed::check as bills_finding;
 
 /// A finding with its number in the plan.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -19,8 +19,9 @@ pub struct LoadsAndYear {
     pub loads: Stage<Loads>,
     /// The year with the choice.
     pub year: Stage<Year>,
-    /// The year with what heats now and nothing else, where there is such a heater.
-    pub now: Option<Year>,
+    /// The year with what heats now and nothing else, where there is such a heater; or why it
+    /// could not be run.
+    pub now: Result<Option<Year>, String>,
 }
 
 impl LoadsAndYear {
@@ -45,7 +46,7 @@ pub fn loads_and_year(
         return LoadsAndYear {
             loads: waiting(&model),
             year: waiting(&model),
-            now: None,
+            now: Ok(None),
             site,
         };
     };
@@ -55,7 +56,7 @@ pub fn loads_and_year(
             return LoadsAndYear {
                 loads: crate::making::refused(&why),
                 year: crate::making::refused(&why),
-                now: None,
+                now: Ok(None),
                 site,
             };
         }

@@ -31,7 +31,7 @@ pub use before::Before;
 pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
-pub use find::Numbered;
+pub use find::{Numbered, bills_finding};
 pub use headline::Headline;
 pub use installed::suggested;
 pub use lean::{LoadsAndYear, loads_and_year};

@@ -81,13 +81,13 @@ impl<'a> Staged<'a> {
         &self,
         catalogue: &Catalogue,
         choice: Option<&Choice>,
-    ) -> (Stage<Year>, Option<Year>) {
+    ) -> (Stage<Year>, Result<Option<Year>, String>) {
         let nothing = Choice {
             name: String::new(),
             equipment: jobfile::Equipment::default(),
         };
         let input = self.input(catalogue, choice.unwrap_or(&nothing));
-        let now = season::baseline(&input).ok().flatten();
+        let now = season::baseline(&input).map_err(|why| why.to_string());
         let year = if input.choice.equipment.heads.is_empty() {
             Stage::Waiting(vec![no_heads()])
         } else {

@@ -79,6 +79,9 @@ pub fn house(at: u64, row: &Row, job: &Job, catalogue: &Catalogue, weather: &Wea
             waits.push(says);
         }
     }
+    if let Err(why) = &found.now {
+        waits.push(format!("what heats now, by itself: {why}"));
+    }
     line.says = (!waits.is_empty()).then(|| waits.join("\n"));
     if line.says.is_some() {
         line.state = State::Waits;
@@ -91,7 +94,10 @@ pub fn house(at: u64, row: &Row, job: &Job, catalogue: &Catalogue, weather: &Wea
     line.heating_load_w = loads.and_then(|l| finite(l.heating.heat_w));
     line.cooling_load_w = loads.and_then(|l| finite(l.cooling.sensible_w));
     line.year = found.year.done().map(Numbers::of);
-    line.now = found.now.as_ref().map(Numbers::of);
+    line.now = match &found.now {
+        Ok(now) => now.as_ref().map(Numbers::of),
+        Err(_) => None,
+    };
     line.currency = Some(job.prices.currency.clone());
     line
 }

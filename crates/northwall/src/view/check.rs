@@ -3,6 +3,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::bills::BandView;
+
 /// The plan on one screen.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct CheckView {
@@ -28,10 +30,27 @@ pub struct CheckView {
     pub notes: usize,
     /// Findings, loudest first.
     pub findings: Vec<FindingView>,
+    /// What the job's bills tell beside the survey; null where the job names none.
+    pub bills: Option<CheckBillsView>,
     /// Remarks on the weather file.
     pub weather_notes: Vec<String>,
     /// What applies before this program.
     pub caution: &'static str,
+}
+
+/// What the job's bills tell.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+pub struct CheckBillsView {
+    /// In words, or why they tell nothing.
+    pub says: String,
+    /// Load at the design temperature, W.
+    pub load_w: Option<BandView>,
+    /// Heat loss, W/K.
+    pub loss_w_per_k: Option<BandView>,
+    /// Heat loss by the bills over that by the survey.
+    pub of_survey: Option<BandView>,
+    /// Whether bills and survey agree.
+    pub agree: Option<&'static str>,
 }
 
 /// Headline numbers.

@@ -69,12 +69,7 @@ pub(super) fn heat(w: f64, system: System) -> f64 {
 
 /// Temperature with its unit, whole degrees.
 pub(super) fn temperature(c: f64, system: System) -> String {
-    let d = degrees(c, system).round();
-    format!(
-        "{:.0} {}",
-        if d == 0.0 { 0.0 } else { d },
-        units::degree(system)
-    )
+    format!("{} {}", units::degrees(c, system), units::degree(system))
 }
 
 /// Hairlines and marks for heat along the left edge.
