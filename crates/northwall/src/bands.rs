@@ -1,6 +1,11 @@
 //! `northwall bands`: the year of the houses this could be.
 
+#[cfg(feature = "papers")]
+mod figures;
 mod shown;
+
+#[cfg(feature = "papers")]
+pub use figures::figures;
 
 use std::path::Path;
 

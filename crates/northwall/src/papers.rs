@@ -1,9 +1,11 @@
 //! `northwall papers`: what stands against each paper, then the papers themselves.
 
+mod verify;
+
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
-use papers::{Gap, Input, Issue, Language, Paper, Reader, Size, Verified, hpxml};
+use papers::{Gap, Input, Issue, Language, Paper, Reader, Size, hpxml};
 use reckon::Level;
 use serde_json::json;
 use startup::record::{Chain, verify};
@@ -13,7 +15,8 @@ use crate::files::{self, Loaded};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::{Say, heading, wrapped};
-use crate::view::{GapView, PaperView, PapersView, VERSION, VerifiedView};
+use crate::view::{GapView, PaperView, PapersView, VERSION};
+use verify::{LIST, list, named, verified};
 
 /// What may be asked of the papers.
 #[derive(Debug, Args)]
@@ -44,6 +47,10 @@ pub struct Papers {
     /// HPXML file the job was imported from: what it says of other things goes out again
     #[arg(long, value_name = "FILE", requires = "hpxml")]
     pub kept: Option<PathBuf>,
+    /// Run the houses this could be, as `northwall bands` does, and put the band beside what the
+    /// owner is promised
+    #[arg(long, conflicts_with = "verify")]
+    pub bands: bool,
     /// Only say what is missing or contradicts; write nothing
     #[arg(long)]
     pub gate: bool,
@@ -124,14 +131,18 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
         &loaded.catalogue,
         &loaded.weather,
         records.as_ref().map(|r| r.0.as_str()),
+        &named(&loaded.job, &ask.job)?,
     );
     let issue = Issue::of(&String::from_utf8_lossy(&text), &beside);
     if let Some(code) = &ask.verify {
-        return Ok(verified(&issue, code));
+        return Ok(verified(&issue, code, list(&ask.into)?.as_deref()));
     }
     let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
     if !(loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty()) {
         crate::bills::figures(&loaded, &ask.job, &mut plan)?;
+    }
+    if ask.bands {
+        crate::bands::figures(&loaded, &ask.job, &mut plan)?;
     }
     let input = Input {
         job: &loaded.job,
@@ -161,6 +172,7 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
             files.push((name, pdf.take().unwrap_or_default()));
         }
         files.extend(beside_the_papers(ask, &input)?);
+        files.push((LIST.to_owned(), issue.list().into_bytes()));
         for (name, bytes) in files {
             let path = ask.into.join(name);
             files::write_whole(&path, bytes, true)?;
@@ -358,37 +370,4 @@ fn told(loaded: &Loaded, issue: &Issue, out: &[Set]) -> Report {
 fn gap(g: &Gap) -> String {
     wrapped("  ", &format!("{}: {} [{}]", g.kind, g.says, g.place))
         + &wrapped("      → ", &g.mend).replace("\n      → ", "\n        ")
-}
-
-fn verified(issue: &Issue, typed: &str) -> Report {
-    let (word, says) = match issue.verify(typed) {
-        Verified::Same => ("same", "same: the paper is of this job as it stands"),
-        Verified::OtherJob => (
-            "other-job",
-            "differs: the job is another one, or was changed after the paper was printed",
-        ),
-        Verified::OtherSheets => (
-            "other-sheets",
-            "differs: the job is the same; sheets, weather or records are not (name the records \
-             with --record if the paper had them)",
-        ),
-        Verified::OtherProgram => (
-            "other-program",
-            "differs: job and sheets are the same; the program or its rules are of another version",
-        ),
-        Verified::NoCode => (
-            "no-code",
-            "this is not a code: it has four groups of four letters and digits",
-        ),
-    };
-    let view = VerifiedView {
-        northwall: VERSION,
-        verified: word,
-        typed: typed.to_owned(),
-        code: issue.code.clone(),
-        hash: issue.hash.clone(),
-    };
-    let mut report = Report::new(wrapped("", says), &view);
-    report.code = u8::from(word != "same");
-    report
 }

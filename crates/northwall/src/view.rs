@@ -32,7 +32,7 @@ pub use loads::{DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadV
 pub use many::ColumnView;
 pub use many::ManyView;
 #[cfg(feature = "papers")]
-pub use papers::{GapView, PaperView};
+pub use papers::{GapView, MarkView, PaperView, SinceView};
 pub use papers::{PapersView, VerifiedView};
 pub use prove::ProofView;
 pub use season::{

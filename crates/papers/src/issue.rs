@@ -3,6 +3,7 @@
 use climate::Weather;
 use jobfile::Job;
 use plan::Catalogue;
+use serde_json::Value;
 use sha2::{Digest, Sha256};
 
 /// Letters and digits that are not taken for each other.
@@ -17,6 +18,43 @@ pub struct Issue {
     pub code: String,
     /// Version of the program.
     pub version: &'static str,
+    /// The job, what lies beside it, and the program: each with its own mark.
+    pub marks: Vec<Mark>,
+}
+
+/// What a paper was made of, piece by piece.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mark {
+    /// `job`, `sheet NAME`, `weather NAME`, `records`, `file NAME`, `program VERSION`.
+    pub name: String,
+    /// Eight signs, 40 bits, of the hash: short enough to compare by eye.
+    pub mark: String,
+    /// SHA-256 of the content, hexadecimal. Of `job`, `records` and `file` it is that of the file
+    /// as it lies there, so that any tool can make it again.
+    pub hash: String,
+}
+
+impl Mark {
+    fn of(name: &str, sum: &[u8; 32]) -> Self {
+        // a name is one line of a list
+        let plain = |c: char| if c.is_control() { ' ' } else { c };
+        Self {
+            name: name.chars().map(plain).collect(),
+            mark: format!("{}-{}", signs(sum, 0), signs(sum, 5)),
+            hash: hexadecimal(sum),
+        }
+    }
+}
+
+/// What became of a piece since a list was written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Since {
+    /// Its content is another.
+    Changed(String),
+    /// It is not there any more.
+    Gone(String),
+    /// It was not there then.
+    New(String),
 }
 
 /// How a typed code stands to the job.
@@ -40,10 +78,11 @@ impl Issue {
     pub fn of(job: &str, beside: &[(String, Vec<u8>)]) -> Self {
         let version = env!("CARGO_PKG_VERSION");
         let of_job = digest(&[("job", job.as_bytes())]);
-        let beside: Vec<(&str, &[u8])> = (beside.iter())
-            .map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
+        let each: Vec<(&str, [u8; 32])> = (beside.iter())
+            .map(|(name, bytes)| (name.as_str(), Sha256::digest(bytes).into()))
             .collect();
-        let of_beside = digest(&beside);
+        let all: Vec<(&str, &[u8])> = each.iter().map(|(n, d)| (*n, d.as_slice())).collect();
+        let of_beside = digest(&all);
         let mut program: Vec<(&str, &[u8])> = vec![
             ("version", version.as_bytes()),
             ("template", include_bytes!("template/sheet.typ")),
@@ -56,6 +95,9 @@ impl Issue {
             ("beside", &of_beside),
             ("program", &of_program),
         ]);
+        let mut marks = vec![Mark::of("job", &Sha256::digest(job.as_bytes()).into())];
+        marks.extend(each.iter().map(|(name, sum)| Mark::of(name, sum)));
+        marks.push(Mark::of(&format!("program {version}"), &of_program));
         let code = [
             signs(&of_job, 0),
             signs(&of_job, 5),
@@ -66,23 +108,48 @@ impl Issue {
             hash: hexadecimal(&all),
             code: code.join("-"),
             version,
+            marks,
         }
+    }
+
+    /// The list that lies beside the papers: the code, then a line for each mark.
+    pub fn list(&self) -> String {
+        let lines = self.marks.iter();
+        lines.fold(format!("code {}\n", self.code), |out, m| {
+            out + &m.mark + " " + &m.hash + " " + &m.name + "\n"
+        })
+    }
+
+    /// What is no longer as it was in a list of [`Self::list`], by name; nothing where the list is
+    /// not of that code, or is no list. Changed, then gone, then new.
+    pub fn since(&self, list: &str, code: &str) -> Option<Vec<Since>> {
+        let mut lines = list.lines();
+        let of = lines.next()?.strip_prefix("code ")?;
+        if plain(of) != plain(code) {
+            return None;
+        }
+        let mut before: Vec<(&str, &str)> = Vec::new();
+        for line in lines {
+            let mut parts = line.splitn(3, ' ').skip(1);
+            before.push((parts.next()?, parts.next()?));
+        }
+        let then = |name: &str| before.iter().find(|b| b.1 == name);
+        let changed = self.marks.iter().filter_map(|m| {
+            let was = then(&m.name)?;
+            (was.0 != m.hash).then(|| Since::Changed(m.name.clone()))
+        });
+        let gone = before
+            .iter()
+            .filter(|b| !self.marks.iter().any(|m| m.name == b.1));
+        let gone = gone.map(|b| Since::Gone(b.1.to_owned()));
+        let new = self.marks.iter().filter(|m| then(&m.name).is_none());
+        let new = new.map(|m| Since::New(m.name.clone()));
+        Some(changed.chain(gone).chain(new).collect())
     }
 
     /// What a typed code says about the job. Spaces, dashes and small letters do not matter, nor
     /// whether O was typed for 0 or I or L for 1.
     pub fn verify(&self, typed: &str) -> Verified {
-        let plain = |text: &str| -> Vec<char> {
-            text.to_uppercase()
-                .chars()
-                .filter(|c| c.is_alphanumeric())
-                .map(|c| match c {
-                    'O' => '0',
-                    'I' | 'L' => '1',
-                    c => c,
-                })
-                .collect()
-        };
         let (typed, own) = (plain(typed), plain(&self.code));
         if typed.len() != own.len()
             || typed
@@ -101,13 +168,27 @@ impl Issue {
     }
 }
 
-/// What lies beside the job and bears on its papers: the sheets of its units as typed, the hours
-/// of the weather, and the records.
+/// A code without what does not matter in it: spaces, dashes, small letters, O for 0, I or L for 1.
+fn plain(text: &str) -> Vec<char> {
+    text.to_uppercase()
+        .chars()
+        .filter(|c| c.is_alphanumeric())
+        .map(|c| match c {
+            'O' => '0',
+            'I' | 'L' => '1',
+            c => c,
+        })
+        .collect()
+}
+
+/// What lies beside the job and bears on its papers: the sheets of its units as read, the hours
+/// of the weather, the records, and the files that the job names, by their names in it.
 pub fn beside(
     job: &Job,
     catalogue: &Catalogue,
     weather: &Weather,
     records: Option<&str>,
+    named: &[(String, Vec<u8>)],
 ) -> Vec<(String, Vec<u8>)> {
     let choices = job.choices();
     let units = choices.iter().flat_map(|c| {
@@ -119,12 +200,11 @@ pub fn beside(
     names.dedup();
     let mut out = Vec::new();
     for name in names {
-        let sheet = catalogue.get(name);
-        let typed = sheet.iter().flat_map(|s| &s.typed);
-        let text = typed.fold(String::new(), |text, (at, says)| {
-            text + at + "=" + says + "\n"
-        });
-        out.push((format!("sheet {name}"), text.into_bytes()));
+        let Some(sheet) = catalogue.get(name) else {
+            continue;
+        };
+        let says = of_sheet(serde_json::to_value(sheet).unwrap_or_default()).to_string();
+        out.push((format!("sheet {name}"), says.into_bytes()));
     }
     let hours = [
         &weather.dry_bulb_c,
@@ -138,7 +218,27 @@ pub fn beside(
     if let Some(records) = records {
         out.push(("records".to_owned(), records.as_bytes().to_vec()));
     }
+    // a file that is named twice is one file
+    for (name, bytes) in named {
+        let name = format!("file {name}");
+        if !out.iter().any(|(n, _)| *n == name) {
+            out.push((name, bytes.clone()));
+        }
+    }
     out
+}
+
+/// A sheet without where its file lies and how its lines fall: no matter of the unit.
+fn of_sheet(mut says: Value) -> Value {
+    match &mut says {
+        Value::Object(all) => {
+            all.retain(|key, _| !["file", "line", "lines_of", "typed"].contains(&key.as_str()));
+            all.values_mut().for_each(|v| *v = of_sheet(v.take()));
+        }
+        Value::Array(all) => all.iter_mut().for_each(|v| *v = of_sheet(v.take())),
+        _ => {}
+    }
+    says
 }
 
 /// Hash of named parts, each with its length, so that nothing moves from one to the next.
@@ -199,6 +299,30 @@ mod tests {
             Issue::of("job", &[("a".to_owned(), b"2".to_vec())]).verify(&one.code),
             Verified::OtherSheets
         );
+    }
+
+    /// SHA-256 of `abc`: FIPS 180-2, appendix B.1.
+    #[test]
+    fn the_list_names_what_changed() {
+        let file = |name: &str, says: &str| (format!("file {name}"), says.as_bytes().to_vec());
+        let one = Issue::of("abc", &[file("days.csv", "1"), file("oil\n.csv", "slips")]);
+        let sum = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+        assert_eq!(one.marks[0].hash, sum);
+        let list = one.list();
+        assert_eq!(list.lines().count(), 5, "{list}");
+        assert_eq!(one.since(&list, &one.code.to_lowercase()), Some(Vec::new()));
+        let two = Issue::of("abc", &[file("days.csv", "2"), file("wood.csv", "cords")]);
+        assert_eq!(two.verify(&one.code), Verified::OtherSheets);
+        let since = [
+            Since::Changed("file days.csv".to_owned()),
+            Since::Gone("file oil .csv".to_owned()),
+            Since::New("file wood.csv".to_owned()),
+        ];
+        assert_eq!(two.since(&list, &one.code), Some(since.to_vec()));
+        // a list of another paper says nothing of this one, nor does what is no list
+        assert_eq!(two.since(&list, &two.code), None);
+        assert_eq!(two.since("code\n", &one.code), None);
+        assert_eq!(two.since(&(list + "x"), &one.code), None);
     }
 
     #[test]

@@ -31,7 +31,7 @@ pub use block::{Block, Cell, Fact, FrameWords, Note, Sheet, Step};
 pub use calendar::calendar;
 pub use desk::Input;
 pub use gate::{Gap, gaps};
-pub use issue::{Issue, Verified, beside};
+pub use issue::{Issue, Mark, Since, Verified, beside};
 pub use packet::{Paper, paper, sheet};
 pub use press::{NotSet, pdf};
 pub use printable::printable;

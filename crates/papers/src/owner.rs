@@ -45,6 +45,11 @@ fn promised(input: &Input<'_>) -> Vec<Block> {
     let at = words.fill("owner.at", &[("t", &input.design())]);
     let mut rows = Vec::new();
     let mut put = |key: &str, says: Option<String>, band: String| {
+        let band = match banded(input, key) {
+            Some(own) if band.is_empty() => own,
+            Some(own) => format!("{own}; {band}"),
+            None => band,
+        };
         if let Some(says) = says {
             rows.push(Fact {
                 name: words.say(key),
@@ -101,6 +106,24 @@ fn promised(input: &Input<'_>) -> Vec<Block> {
     let chart = (input.year()).and_then(|y| plan::draw::capacity(input.plan, y, input.system));
     out.extend(parts::picture(input, "picture.capacity", chart));
     out
+}
+
+/// The band of a promise, where the houses this could be were run.
+fn banded(input: &Input<'_>, key: &str) -> Option<String> {
+    let of = match key {
+        "owner.loses" => "load",
+        "owner.carries" => "chosen.heads-share",
+        "owner.cop" => "chosen.cop",
+        "owner.cost" => "chosen.cost",
+        _ => return None,
+    };
+    let low = input.figure(&format!("bands.{of}.low"))?;
+    let high = input.figure(&format!("bands.{of}.high"))?;
+    let values = [("low", low.as_str()), ("high", &high)];
+    // the bills may tell of a house that loses less than the survey does: say whose word it is
+    let billed = input.plan.value("bills.load").is_some();
+    let key = ["owner.band", "owner.band-bills"][usize::from(billed)];
+    Some(input.words().fill(key, &values))
 }
 
 /// What the units give at the design temperature: said by each unit of the year.

@@ -278,8 +278,18 @@ pub(crate) fn issue(input: &Input<'_>) -> Vec<Block> {
         Block::Soft {
             text: words.fill("issue.hash", &[("hash", &issue.hash)]),
         },
+        marks(input),
         Block::Soft {
             text: words.say("issue.first"),
         },
     ]
+}
+
+/// The mark of each piece the paper was made of: two papers side by side show which one differs.
+fn marks(input: &Input<'_>) -> Block {
+    let words = input.words();
+    let rows = input.issue.marks.iter();
+    let rows = rows.map(|m| vec![m.name.clone(), m.mark.clone()]).collect();
+    let head = ["issue.made-of", "issue.mark"].map(|k| words.say(k));
+    table("l1 l", head.to_vec(), rows)
 }

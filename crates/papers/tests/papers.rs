@@ -13,7 +13,9 @@ fn the_demo_says() {
         let gaps = gaps(&input, reader);
         let sheet = sheet(&input, reader, Size::Letter, &gaps);
         let text = sheet.text().replace(&input.issue.code, "CODE");
-        let text = text.replace(&input.issue.hash, "HASH");
+        let text = text.replace(&papers::printable(&input.issue.hash), "HASH");
+        let marks = input.issue.marks.iter();
+        let text = marks.fold(text, |text, m| text.replace(&m.mark, "MARK"));
         insta::assert_snapshot!(reader.word(), text);
     }
 }
@@ -106,4 +108,45 @@ fn the_load_from_bills() {
     let text = sheet(&input, Reader::Rebate, Size::Letter, &open).text();
     let says = "From bills: 25,800 Btu/h (22,700 Btu/h to 28,000 Btu/h, 9 times in 10)";
     assert!(text.contains(says), "{text}");
+}
+
+/// A promise to the owner stands with its band, under the keys that the command writes; without
+/// them it stands alone.
+#[test]
+fn a_promise_with_its_band() {
+    let mut made = support::Made::of(support::demo_text());
+    let text =
+        |made: &support::Made| sheet(&made.input(None), Reader::Owner, Size::Letter, &[]).text();
+    assert!(!text(&made).contains("9 times in 10"));
+    for (end, cost) in [("low", 1400.0), ("high", 1900.0)] {
+        let (key, from) = (format!("bands.chosen.cost.{end}"), reckon::Source::job("x"));
+        (made.plan.book).given(key, "cost of a year", cost, units::Dim::Money, from, None);
+    }
+    let text = text(&made);
+    assert!(
+        text.contains("9 times in 10: $1,400 to $1,900; as it was"),
+        "{text}"
+    );
+}
+
+/// Any value of a sheet changes its mark and the code, also one without a unit; where the file lies
+/// does not.
+#[test]
+fn the_code_covers_the_sheets() {
+    let made = demo();
+    let marks = |change: &dyn Fn(&str, &str) -> (String, String)| {
+        let texts = support::sheets();
+        let texts: Vec<(String, String)> = texts.iter().map(|(n, t)| change(n, t)).collect();
+        let texts = texts.iter().map(|(n, t)| (n.as_str(), t.as_str()));
+        let catalogue = plan::Catalogue::read(texts).expect("sheets");
+        let beside = papers::beside(&made.job, &catalogue, &made.weather, None, &[]);
+        papers::Issue::of(&made.text, &beside)
+    };
+    let same = marks(&|n, t| (n.to_owned(), t.to_owned()));
+    let moved = marks(&|n, t| (format!("elsewhere/{n}"), format!("# a word\n{t}")));
+    assert_eq!(same, moved);
+    let turn = |t: &str| t.replacen("defrost_included = false", "defrost_included = true", 1);
+    let other = marks(&|n, t| (n.to_owned(), turn(t)));
+    assert_ne!(other, same);
+    assert_eq!(other.verify(&same.code), papers::Verified::OtherSheets);
 }

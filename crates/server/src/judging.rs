@@ -270,6 +270,7 @@ pub fn view(name: &str, on: RestsOn, records: &[Record]) -> Result<TestView, Ref
         gas_left: Vec::new(),
         notes: Vec::new(),
         last_hash: records.last().map_or("northwall", |r| &r.hash).to_owned(),
+        answer: Value::Null,
         readings,
         rests_on: on,
     };
@@ -303,6 +304,7 @@ fn pressure_verdict(out: &mut TestView, test: &PressureTest, target: f64) -> Res
     out.worth_g_per_year = Some(test.worth_g_per_year);
     match pressure::judge(test, &readings) {
         Ok(a) => {
+            out.answer = json!(a);
             a.verdict.words().clone_into(&mut out.verdict);
             out.says = a.says;
             out.would_tell = a.would_tell;
@@ -332,6 +334,7 @@ fn vacuum_verdict(out: &mut TestView, test: &VacuumTest) {
     out.wait_s = Some(test.criterion.hold_s);
     match vacuum::judge(test, &readings) {
         Ok(a) => {
+            out.answer = json!(a);
             a.verdict.words().clone_into(&mut out.verdict);
             [a.says, a.shape].join(" ").trim().clone_into(&mut out.says);
             out.would_tell = a.would_tell;
@@ -345,4 +348,7 @@ fn vacuum_verdict(out: &mut TestView, test: &VacuumTest) {
 fn not_yet(out: &mut TestView, e: &Wrong) {
     out.says = format!("Nothing can be told yet: {}, {}.", e.what, e.got);
     out.would_tell = format!("Usable: {}.", e.usable);
+    out.answer = json!({
+        "verdict": reckon::Verdict::CannotTell, "says": out.says, "would_tell": out.would_tell,
+    });
 }

@@ -5,7 +5,7 @@ use axum::Json;
 use axum::extract::State;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use startup::record::Record;
+use startup::record::{Chain, Record};
 use utoipa::ToSchema;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
@@ -148,6 +148,9 @@ pub struct TestView {
     pub notes: Vec<String>,
     /// Hash of the last record of the job: written down elsewhere it proves that none was cut off.
     pub last_hash: String,
+    /// The answer whole, as it is recorded.
+    #[serde(skip)]
+    pub answer: Value,
 }
 
 /// A test in the list.
@@ -205,7 +208,9 @@ async fn begin(
         corrects: None,
     };
     app.store.record(&caller.firm, &job, &[record]).await?;
-    look(&app, &caller, &job, &name).await.map(Json)
+    judged(&app, &caller, &job, &name, (at, &who))
+        .await
+        .map(Json)
 }
 
 /// Readings; when this answers, they are on the disk
@@ -247,12 +252,16 @@ async fn readings(
         })
         .collect();
     let kept = app.store.record(&caller.firm, &job, &new).await?;
+    let test = match ids.last() {
+        Some((_, at, _)) => judged(&app, &caller, &job, &name, (*at, &who)).await?,
+        None => before,
+    };
     Ok(Json(KeptReadings {
         kept: kept
             .into_iter()
             .map(|k| KeptReading { id: k.id, n: k.n })
             .collect(),
-        test: look(&app, &caller, &job, &name).await?,
+        test,
     }))
 }
 
@@ -261,6 +270,44 @@ async fn look(app: &App, caller: &Caller, job: &str, name: &str) -> Result<TestV
     let rests_on = rests_on(&records, name)
         .ok_or_else(|| Refused::not_there("test", name).mend("begin it first"))?;
     judging::view(name, rests_on, &records)
+}
+
+/// The test, and its verdict kept in the form of the command: who reads the record later has no
+/// server to judge the readings. A *cannot tell* is kept only where it takes back a verdict, so
+/// that not every reading has one; the same verdict is kept once, so that the same again changes
+/// nothing.
+async fn judged(
+    app: &App,
+    caller: &Caller,
+    job: &str,
+    name: &str,
+    (at, who): (startup::Stamp, &str),
+) -> Result<TestView, Refused> {
+    let view = look(app, caller, job, name).await?;
+    let chain = Chain {
+        records: app.store.records(&caller.firm, job).await?,
+        unfinished: 0,
+    };
+    let kind = format!("{}-verdict", view.kind);
+    let mine = |r: &&&Record| r.kind == kind && r.says.get("test") == Some(&json!(name));
+    let all = chain.standing();
+    let last = all.iter().rfind(mine);
+    let says = json!({ "test": name, "answer": view.answer });
+    let told = last.is_some() || view.verdict != reckon::Verdict::CannotTell.words();
+    if !told || last.is_some_and(|r| r.says == says) {
+        return Ok(view);
+    }
+    let id = crate::hashing::id()?;
+    let record = store::NewRecord {
+        id: &id,
+        at,
+        who,
+        kind: &kind,
+        says,
+        corrects: None,
+    };
+    app.store.record(&caller.firm, job, &[record]).await?;
+    look(app, caller, job, name).await
 }
 
 fn rests_on(records: &[Record], name: &str) -> Option<RestsOn> {

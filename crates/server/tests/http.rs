@@ -208,6 +208,14 @@ async fn a_pressure_test_as_its_readings_come() {
         ),
         (Some(5), Some(13))
     );
+    // the verdict is in the record, once, in the form of the command
+    let records = desk.store.records("local", &job).await.expect("whole");
+    let verdicts = records.iter().filter(|r| r.kind == "pressure-verdict");
+    let verdicts: Vec<_> = verdicts.collect();
+    assert_eq!(verdicts.len(), 1, "{records:?}");
+    assert_eq!((verdicts[0].n, verdicts[0].who.as_str()), (15, "Ada"));
+    assert_eq!(verdicts[0].says["test"], "pressure 1");
+    assert_eq!(verdicts[0].says["answer"]["verdict"], "fails");
     let (status, odd) = desk.post(&to, &json!({ "test": "pressure 1", "readings": [{ "id": id(60), "at": "2026-11-25T12:30:00-05:00", "pressure": "550" }] })).await;
     assert_eq!(status, StatusCode::BAD_REQUEST);
     assert!(

@@ -56,4 +56,29 @@ pub struct VerifiedView {
     pub code: String,
     /// Its SHA-256.
     pub hash: String,
+    /// What is not as it was when the paper was made; null where the list written beside it is not
+    /// in the folder.
+    pub since: Option<Vec<SinceView>>,
+    /// The job, what lies beside it, and the program, as they are now.
+    pub marks: Vec<MarkView>,
+}
+
+/// A piece that is not as it was.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct SinceView {
+    /// `changed`, `gone`, `new`.
+    pub what: &'static str,
+    /// `job`, `sheet NAME`, `weather NAME`, `records`, `file NAME`, `program VERSION`.
+    pub name: String,
+}
+
+/// A piece with its mark.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct MarkView {
+    /// `job`, `sheet NAME`, `weather NAME`, `records`, `file NAME`, `program VERSION`.
+    pub name: String,
+    /// Eight signs of the hash, as on the last sheet.
+    pub mark: String,
+    /// SHA-256, hexadecimal.
+    pub hash: String,
 }

@@ -31,16 +31,7 @@ impl Made {
             let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
             panic!("{}", all.join("\n"))
         });
-        let mut sheets = Vec::new();
-        let folder = std::fs::read_dir(top().join("catalogue")).expect("catalogue");
-        for file in folder.flatten() {
-            let path = file.path();
-            if path.extension().is_some_and(|e| e == "toml") {
-                let text = std::fs::read_to_string(&path).expect("sheet");
-                sheets.push((path.display().to_string(), text));
-            }
-        }
-        sheets.sort();
+        let sheets = sheets();
         let catalogue = Catalogue::read(sheets.iter().map(|(f, t)| (f.as_str(), t.as_str())));
         let catalogue = catalogue.expect("sheets read");
         let station = plan::shipped::STATIONS
@@ -49,7 +40,7 @@ impl Made {
             .expect("it ships");
         let weather = climate::read_any(station.bytes).expect("weather").value;
         let plan = plan::plan_of_chosen(&job, &catalogue, &weather);
-        let beside = papers::beside(&job, &catalogue, &weather, None);
+        let beside = papers::beside(&job, &catalogue, &weather, None, &[]);
         let issue = Issue::of(&text, &beside);
         Self {
             text,
@@ -77,6 +68,21 @@ impl Made {
             language: Language::English,
         }
     }
+}
+
+/// The sheets that ship, each with the path of its file.
+pub fn sheets() -> Vec<(String, String)> {
+    let mut sheets = Vec::new();
+    let folder = std::fs::read_dir(top().join("catalogue")).expect("catalogue");
+    for file in folder.flatten() {
+        let path = file.path();
+        if path.extension().is_some_and(|e| e == "toml") {
+            let text = std::fs::read_to_string(&path).expect("sheet");
+            sheets.push((path.display().to_string(), text));
+        }
+    }
+    sheets.sort();
+    sheets
 }
 
 pub fn demo_text() -> String {
