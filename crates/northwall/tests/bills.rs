@@ -231,7 +231,10 @@ fn bands_go_on_where_bills_tell_nothing_and_say_so() {
 
 #[test]
 fn check_sets_the_bills_beside_the_survey() {
-    let answer = json(&["check", DEMO]);
+    // The demo has stops, so the exit is 1.
+    let (code, out, _) = run(&["check", DEMO, "--json"]);
+    assert_eq!(code, 1);
+    let answer: Value = serde_json::from_str(&out).expect("JSON");
     let of_bills = json(&["bills", DEMO]);
     let said = &answer["bills"];
     assert_eq!(said["load_w"], of_bills["loss"]["load_w"]);

@@ -5,6 +5,7 @@ use std::str::FromStr;
 use std::sync::Arc;
 use std::time::Duration;
 
+use sqlx::Connection;
 use sqlx::postgres::{PgConnectOptions, PgPool, PgPoolOptions};
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
@@ -117,6 +118,8 @@ impl Store {
             .busy_timeout(Duration::from_secs(20));
         let pool = SqlitePoolOptions::new()
             .max_connections(8)
+            // A commit that found no room leaves its connection in the middle of it for ever.
+            .before_acquire(|kept, _| Box::pin(async { Ok(!kept.is_in_transaction()) }))
             .connect_with(options)
             .await?;
         let store = Self::of(Pool::Sqlite(pool));
@@ -133,6 +136,7 @@ impl Store {
         let pool = PgPoolOptions::new()
             .max_connections(16)
             .acquire_timeout(Duration::from_secs(15))
+            .before_acquire(|kept, _| Box::pin(async { Ok(!kept.is_in_transaction()) }))
             .connect_with(options)
             .await?;
         let store = Self::of(Pool::Postgres(pool));
