@@ -26,7 +26,7 @@ async function violations(browser, server, size, scheme) {
   for (const s of SHEETS) {
     await p.go(`/job/${id}/${s}`);
     await page.locator('.sheet').first().waitFor();
-    await until(() => page.evaluate(() => !/Looking|Unrolling|Laying out/.test(document.body.innerText)), `${s} is laid out`);
+    await until(() => page.evaluate(() => !/Looking\.|Unrolling|Laying out/.test(document.body.innerText)), `${s} is laid out`);
     await looked(page, s);
   }
   for (const part of ['Charge', 'First run']) {

@@ -1,7 +1,7 @@
 // Takes the pictures of docs/pictures anew: every sheet, laptop and phone, day and night.
 
 import { randomUUID } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { LAPTOP, openBrowser, person, PHONE, Server, until } from './stage.mjs';
 
@@ -14,6 +14,10 @@ const server = new Server();
 try {
   await server.start();
   const id = await server.example();
+  // The bills of the demo, read in as a person would.
+  const slips = readFileSync(resolve(import.meta.dirname, '../../jobs/lake-street/bills/oil-slips.csv'));
+  const read = await (await fetch(`${server.url}/api/jobs/${id}/bills/read`, { method: 'POST', headers: { 'content-type': 'application/octet-stream' }, body: slips })).json();
+  await server.ask('POST', `/api/jobs/${id}/changes`, { id: randomUUID(), base_revision: 1, edits: read[0].bills.map((value) => ({ path: 'bill', value })) });
   for (const [device, size, scheme] of [['laptop', LAPTOP, 'light'], ['phone', PHONE, 'dark']]) {
     const p = await person(browser, server, { size, scheme, touch: size === PHONE });
     const { page } = p;
@@ -42,8 +46,14 @@ try {
     for (const sheet of SHEETS) {
       await p.go(`/job/${id}/${sheet}`);
       await page.locator('.sheet').first().waitFor();
-      await until(() => page.evaluate(() => !/Looking|Unrolling|Laying out|No plan yet/.test(document.body.innerText)), `${sheet} is laid out`);
+      await until(() => page.evaluate(() => !/Looking\.|Unrolling|Laying out|No plan yet/.test(document.body.innerText)), `${sheet} is laid out`);
       await take(sheet);
+      if (sheet !== 'winter') continue;
+      for (const [name, below, waits] of [['choices', 'Choices side by side', 'Choices side by side'], ['bills', 'What the bills say', 'Bills beside the survey']]) {
+        await page.getByRole('region', { name: waits, exact: true }).waitFor();
+        await page.locator(`section[aria-label="Sheet 4, ${below}"]`).evaluate((e) => e.scrollIntoView({ block: 'start' }));
+        await take(name);
+      }
     }
     await page.getByRole('button', { name: 'Charge', exact: true }).click();
     await page.getByLabel('Cylinder, its number').fill('7');
