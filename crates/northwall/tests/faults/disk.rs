@@ -24,7 +24,8 @@ fn on_a_small_disk(kilobytes: usize, script: &str) -> Option<Command> {
         .env("J", top().join("jobs/lake-street"))
         .current_dir(top());
     let mut trial = Command::new("unshare");
-    trial.args(["--user", "--map-root-user", "--mount", "true"]);
+    let mount = "mount -t tmpfs none /mnt";
+    trial.args(["--user", "--map-root-user", "--mount", "sh", "-c", mount]);
     if !trial.status().is_ok_and(|s| s.success()) {
         let _ = writeln!(
             std::io::stderr(),
