@@ -37,6 +37,8 @@ CHAPTERS = [
     ("Rules: what is said, and why", "rules.md", None),
     ("Formulas with their sources", "formulas/README.md", None),
     ("Outside checks", "checks.md", None),
+    ("Random houses", "houses.md", "docs/houses.md"),
+    ("Faults", "faults.md", "docs/faults.md"),
     ("Words and units", "words.md", "docs/words.md"),
     ("Sources", "sources.md", None),
     ("Adding to it", None, None),
