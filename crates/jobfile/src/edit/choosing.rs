@@ -19,6 +19,17 @@ const BEFORE: &str = "chosen before";
 /// # Example
 /// ```
 /// let job = r#"northwall = 1
+/// [job]
+/// name = "one room"
+/// [place]
+/// weather = "none.epw"
+/// [[storey]]
+/// name = "ground"
+/// ceiling = "8 ft"
+/// [[room]]
+/// name = "living"
+/// storey = "ground"
+/// outline = ["0 ft, 0 ft", "18 ft, 0 ft", "18 ft, 14 ft", "0 ft, 14 ft"]
 /// [[outdoor]]
 /// name = "east"
 /// unit = "Loon 9"
@@ -31,7 +42,7 @@ const BEFORE: &str = "chosen before";
 /// outdoors = [{ name = "east", unit = "Loon 12" }]
 /// heads = [{ room = "living", unit = "Teal 12", on = "east" }]
 /// "#;
-/// let taken = jobfile::edit::take_option(job, "larger").unwrap_or_default();
+/// let taken = jobfile::edit::take_option(job, "larger").expect("taken");
 /// let unit = |path| jobfile::edit::found(&taken, path).ok().flatten();
 /// let said = |text: &str| Some(jobfile::edit::Found::Value(text.to_owned()));
 /// assert_eq!(unit("outdoor.east.unit"), said("\"Loon 12\""));
