@@ -70,12 +70,11 @@ def main():
     print(f"{'kernel':40}{'instructions':>16}{'kept':>16}{'change':>9}")
     programs = {}
     for crate, bench, function in KERNELS:
-        program = programs.setdefault((crate, bench), None) or built(crate, bench)
-        programs[crate, bench] = program
-        name = f"{bench}/{function}"
-        one = instructions(program, name.split("/")[1], 1)
-        counts[name] = instructions(program, name.split("/")[1], 3) - one
-        counts[name] //= 2
+        if (crate, bench) not in programs:
+            programs[crate, bench] = built(crate, bench)
+        program, name = programs[crate, bench], f"{bench}/{function}"
+        once = instructions(program, function, 1)
+        counts[name] = instructions(program, function, 2) - once
         before = kept["counts"].get(name)
         change = counts[name] / before - 1 if before else None
         more |= change is not None and change > SLACK

@@ -1,22 +1,11 @@
 //! Houses left to themselves: air through doors and stairs is iterated, and must settle whatever
 //! the hour brings.
 
-use std::io::Read;
-use std::path::Path;
+mod support;
 
 use house::balance::Doors;
 use jobfile::new::{Answers, first_job};
-
-fn weather(name: &str) -> climate::Weather {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../../weather")
-        .join(name);
-    let mut bytes = Vec::new();
-    flate2::read::GzDecoder::new(std::fs::File::open(path).expect("a shipped station"))
-        .read_to_end(&mut bytes)
-        .expect("gzip");
-    climate::read_any(&bytes).expect("weather").value
-}
+use support::weather;
 
 /// A first job of two storeys with a stair ran away to "not a number" on a spring night, when the
 /// stair's difference had long been small and then grew. No heat, no cooling, heat alone: every

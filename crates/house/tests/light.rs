@@ -1,24 +1,13 @@
 //! Light on a window is let through, soaked up or thrown back: never more than falls on it, and in
 //! the shares that the glass says.
 
-use std::io::Read;
-use std::path::Path;
+mod support;
 
 use climate::sun::{Facet, on_facets};
 use house::drive::Drive;
 use house::glazing::Glass;
 use jobfile::new::{Answers, first_job};
-
-fn weather(name: &str) -> climate::Weather {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../../weather")
-        .join(name);
-    let mut bytes = Vec::new();
-    flate2::read::GzDecoder::new(std::fs::File::open(path).expect("a shipped station"))
-        .read_to_end(&mut bytes)
-        .expect("gzip");
-    climate::read_any(&bytes).expect("weather").value
-}
+use support::weather;
 
 #[test]
 fn what_falls_on_a_pane_is_shared_out() {

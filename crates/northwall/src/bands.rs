@@ -42,7 +42,9 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
     let (told, bills) = match houses.heat_loss.as_deref() {
         Some(text) => (Some(told(text)?), None),
         None if houses.without_bills => (None, None),
-        None => of_bills(&loaded, path, say),
+        None => of_bills(&loaded, path, say, || {
+            plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather)
+        }),
     };
     let house = HouseOf::new(&loaded, path)?;
     let first = choices.first().cloned().unwrap_or(jobfile::Choice {
@@ -62,14 +64,17 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
 }
 
 /// What the job's bills tell, and the words for it: from what, or why they tell nothing. Neither
-/// where the job names no bills.
-fn of_bills(loaded: &files::Loaded, path: &Path, say: Say) -> (Option<Told>, Option<String>) {
-    if loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty() {
+/// where the job names no bills: then no plan to set them beside is asked for.
+fn of_bills(
+    loaded: &files::Loaded,
+    path: &Path,
+    say: Say,
+    plan: impl FnOnce() -> plan::Plan,
+) -> (Option<Told>, Option<String>) {
+    if !loaded.job.has_bills() {
         return (None, None);
     }
-    // the years of the houses rest on no plan; what the bills are set beside does
-    let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
-    let told = crate::bills::of_job(loaded, path, &mut plan)
+    let told = crate::bills::of_job(loaded, path, &mut plan())
         .map(|all| all.and_then(|b| b.loss.map_err(|why| why.says)));
     match told {
         None => (None, None),

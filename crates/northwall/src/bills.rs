@@ -9,7 +9,6 @@ mod views;
 use std::path::Path;
 
 use plan::{Billed, Plan};
-use review::Bills;
 
 use crate::arguments::{BillsGiven, Usual};
 use crate::files::{self, Loaded};
@@ -44,23 +43,14 @@ pub fn answer(path: &Path, given: &BillsGiven, usual: &Usual) -> Result<Report, 
     Ok(report)
 }
 
-/// Bills of before the heat pump; all where no day was said.
-fn before(bills: &Bills, installed: Option<i32>) -> Option<Bills> {
-    let Some(day) = installed else {
-        return Some(bills.clone());
-    };
-    let kept = bills.within(i32::MIN, day);
-    (!kept.periods.is_empty()).then_some(kept)
-}
-
 fn billed(loaded: &Loaded, gathered: &Gathered, plan: &mut Plan) -> Billed {
     let sets = gathered
         .sets
         .iter()
-        .filter_map(|s| before(&s.bills, gathered.installed))
-        .map(|mut b| {
-            b.behind_sun |= b.carrier == jobfile::Carrier::Electricity && loaded.job.winters.sun;
-            b
+        .filter_map(|s| {
+            s.bills
+                .clone()
+                .of_the_house(&loaded.job, gathered.installed)
         })
         .collect();
     let mut book = reckon::Book::new();
@@ -79,7 +69,7 @@ fn billed(loaded: &Loaded, gathered: &Gathered, plan: &mut Plan) -> Billed {
 /// What the job's own bills tell beside a plan, or why they cannot be read, in words. None where
 /// the job names no bills.
 pub fn of_job(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Option<Result<Billed, String>> {
-    if loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty() {
+    if !loaded.job.has_bills() {
         return None;
     }
     let gathered = match gather(loaded, path, &BillsGiven::default()) {

@@ -21,8 +21,7 @@ pub fn answer(path: &Path, usual: &Usual) -> Result<Report, Refusal> {
     let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
     let say = Say::for_job(&loaded.job);
     let bills = bills(&loaded, path, &mut plan, say);
-    let mut view = view(&plan, &loaded);
-    view.bills = bills;
+    let view = view(&plan, &loaded, bills);
     let mut report = Report::new(text(&plan, &view, &loaded, path, say), &view);
     if view.stops > 0 {
         report.code = crate::STOPPED;
@@ -82,7 +81,7 @@ fn bills(loaded: &Loaded, path: &Path, plan: &mut Plan, say: Say) -> Option<Chec
     })
 }
 
-fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
+fn view(plan: &Plan, loaded: &Loaded, bills: Option<CheckBillsView>) -> CheckView {
     CheckView {
         northwall: VERSION,
         job: plan.name.clone(),
@@ -107,7 +106,7 @@ fn view(plan: &Plan, loaded: &Loaded) -> CheckView {
             .iter()
             .map(|f| FindingView::new(f.number, &f.finding, plan.place_in_job(&f.finding.place).1))
             .collect(),
-        bills: None,
+        bills,
         weather_notes: loaded.notes.clone(),
         caution: CAUTION,
     }

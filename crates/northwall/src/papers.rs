@@ -138,7 +138,7 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
         return Ok(verified(&issue, code, list(&ask.into)?.as_deref()));
     }
     let mut plan = plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather);
-    if !(loaded.job.bill_files.is_empty() && loaded.job.bills.is_empty()) {
+    if loaded.job.has_bills() {
         crate::bills::figures(&loaded, &ask.job, &mut plan)?;
     }
     if ask.bands {

@@ -7,15 +7,9 @@ mod damage;
 
 use std::path::Path;
 use std::process::Command;
-use std::time::Instant;
 
 use assert_cmd::cargo::cargo_bin;
-use damage::Damage;
-
-fn asked(name: &str, usual: u64) -> u64 {
-    let said = std::env::var(name).ok();
-    said.and_then(|v| v.parse().ok()).unwrap_or(usual)
-}
+use damage::{Damage, Tally, seeds};
 
 fn top() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
@@ -23,24 +17,17 @@ fn top() -> std::path::PathBuf {
 
 /// Runs a command on one damaged file after another.
 fn damaged(kind: &str, one_in: u64, good: &[u8], run: impl Fn(&Path) -> Command) {
-    let (from, count) = (
-        asked("NORTHWALL_DAMAGED_FROM", 0),
-        asked("NORTHWALL_DAMAGED", 120) / one_in,
-    );
     let folder = tempfile::tempdir().expect("folder");
     let file = folder.path().join("damaged");
-    let (mut through, mut slowest) = (0, (0.0_f64, 0));
-    for seed in from..from + count {
+    let mut tally = Tally::new(kind, &seeds(one_in));
+    for seed in seeds(one_in) {
         std::fs::write(&file, Damage::new(seed).done_to(good)).expect("written");
-        let begun = Instant::now();
+        tally.begin();
         let out = run(&file).output().expect("it runs");
-        let took = begun.elapsed().as_secs_f64();
-        if took > slowest.0 {
-            slowest = (took, seed);
-        }
+        tally.done(seed, matches!(out.status.code(), Some(0 | 1)));
         let err = String::from_utf8_lossy(&out.stderr);
         match out.status.code() {
-            Some(0 | 1) => through += 1,
+            Some(0 | 1) => {}
             Some(2) => assert!(
                 err.len() > 20 && err.len() < 12_000 && !err.contains("defect"),
                 "{kind}, seed {seed}: {err}"
@@ -48,11 +35,7 @@ fn damaged(kind: &str, one_in: u64, good: &[u8], run: impl Fn(&Path) -> Command)
             other => panic!("{kind}, seed {seed}: {other:?} {err}"),
         }
     }
-    println!(
-        "row;{kind};{count};{through};{:.0};{}",
-        slowest.0 * 1e3,
-        slowest.1
-    );
+    tally.row();
 }
 
 #[test]

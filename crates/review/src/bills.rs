@@ -41,6 +41,15 @@ pub struct Note {
     pub text: String,
 }
 
+impl std::fmt::Display for Note {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        if let Some(line) = self.line.filter(|l| *l > 0) {
+            write!(f, "line {line}: ")?;
+        }
+        f.write_str(&self.text)
+    }
+}
+
 impl Note {
     pub(crate) fn new(line: Option<usize>, text: impl Into<String>) -> Self {
         Self {

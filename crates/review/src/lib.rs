@@ -34,6 +34,7 @@ pub use fit::{
 };
 pub use line::{By, Line, fit_of_hours};
 pub use loss::{Asked as LossAsked, HeatLoss, Heats, Unknown, heat_loss, season_efficiency};
+pub use of_job::installed;
 pub use read::{
     Asked, DateOrder, FileKind, Mapping, ReadBills, kind_of, read_deliveries, read_meter,
 };

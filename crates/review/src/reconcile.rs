@@ -39,6 +39,16 @@ pub enum Side {
     Bills,
 }
 
+impl Side {
+    /// The word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Survey => "survey",
+            Self::Bills => "bills",
+        }
+    }
+}
+
 /// An assumption that would close the gap by itself.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closer {

@@ -139,12 +139,7 @@ fn of_file(bytes: &[u8], of: Option<Carrier>, said: &FileIn) -> Result<Vec<ReadV
         }
         FileKind::Deliveries => {
             let read = review::read_deliveries(bytes, &asked).map_err(refused)?;
-            let m = &read.mapping;
-            let how = format!(
-                "slips by \"{}\" ({}); \"{}\" in {}",
-                m.to, m.dates, m.amount, m.unit
-            );
-            Ok(vec![view(&read.bills, how)?])
+            Ok(vec![view(&read.bills, read.mapping.words_of_slips())?])
         }
     }
 }
@@ -169,6 +164,6 @@ fn view(bills: &Bills, how: String) -> Result<ReadView, Refused> {
         carrier: of.word().to_owned(),
         how,
         bills: rows.collect(),
-        notes: bills.notes.iter().map(fitted::said).collect(),
+        notes: bills.notes.iter().map(review::Note::to_string).collect(),
     })
 }

@@ -266,10 +266,13 @@ async fn readings(
 }
 
 async fn look(app: &App, caller: &Caller, job: &str, name: &str) -> Result<TestView, Refused> {
-    let records = app.store.records(&caller.firm, job).await?;
-    let rests_on = rests_on(&records, name)
+    view(name, &app.store.records(&caller.firm, job).await?)
+}
+
+fn view(name: &str, records: &[Record]) -> Result<TestView, Refused> {
+    let rests_on = rests_on(records, name)
         .ok_or_else(|| Refused::not_there("test", name).mend("begin it first"))?;
-    judging::view(name, rests_on, &records)
+    judging::view(name, rests_on, records)
 }
 
 /// The test, and its verdict kept in the form of the command: who reads the record later has no
@@ -283,11 +286,11 @@ async fn judged(
     name: &str,
     (at, who): (startup::Stamp, &str),
 ) -> Result<TestView, Refused> {
-    let view = look(app, caller, job, name).await?;
     let chain = Chain {
         records: app.store.records(&caller.firm, job).await?,
         unfinished: 0,
     };
+    let view = view(name, &chain.records)?;
     let kind = format!("{}-verdict", view.kind);
     let mine = |r: &&&Record| r.kind == kind && r.says.get("test") == Some(&json!(name));
     let all = chain.standing();

@@ -7,52 +7,26 @@ mod support;
 
 use std::io::Cursor;
 
-use damage::Damage;
+use damage::{Damage, Tally, seeds};
 use serde_json::{Value, json};
 use server::archive::{back_up, bring_back};
 use support::{Desk, id};
 
-fn asked(name: &str, usual: u64) -> u64 {
-    let said = std::env::var(name).ok();
-    said.and_then(|v| v.parse().ok()).unwrap_or(usual)
-}
-
-/// Seeds of this run.
-fn seeds() -> std::ops::Range<u64> {
-    let from = asked("NORTHWALL_DAMAGED_FROM", 0);
-    from..from + asked("NORTHWALL_DAMAGED", 120)
-}
-
-fn row(kind: &str, through: u64, slowest: (f64, u64)) {
-    let many = seeds().count();
-    println!(
-        "row;{kind};{many};{through};{:.0};{}",
-        slowest.0 * 1e3,
-        slowest.1
-    );
-}
-
 /// Sends damaged bodies to one place and looks at each answer.
 async fn sent(desk: &Desk, kind: &str, to: &str, good: &[u8], form: &str) {
-    let (mut through, mut slowest) = (0, (0.0_f64, 0));
-    for seed in seeds() {
+    let mut tally = Tally::new(kind, &seeds(1));
+    for seed in seeds(1) {
         let bad = Damage::new(seed).done_to(good);
-        let begun = std::time::Instant::now();
+        tally.begin();
         let answer = desk.raw_kind("POST", to, Some(bad), form).await;
-        slowest = if begun.elapsed().as_secs_f64() > slowest.0 {
-            (begun.elapsed().as_secs_f64(), seed)
-        } else {
-            slowest
-        };
+        tally.done(seed, answer.status.is_success());
         let code = answer.status.as_u16();
         assert!(
             code < 500 || (code == 503 && answer.text().contains("too-often")),
             "{kind}, seed {seed}: {code} {}",
             answer.text()
         );
-        if answer.status.is_success() {
-            through += 1;
-        } else if code != 409 {
+        if !answer.status.is_success() && code != 409 {
             // A change that clashes is kept for a person; all else is refused in words.
             let says: Value = serde_json::from_str(&answer.text()).unwrap_or_default();
             let words = says["says"].as_str().unwrap_or_default();
@@ -63,7 +37,7 @@ async fn sent(desk: &Desk, kind: &str, to: &str, good: &[u8], form: &str) {
             );
         }
     }
-    row(kind, through, slowest);
+    tally.row();
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -147,25 +121,21 @@ async fn damaged_archives_are_answered() {
     desk.post(&format!("/api/jobs/{job}/changes"), &change)
         .await;
     let (good, _) = back_up(&desk.store, Vec::new()).await.expect("backed up");
-    let (mut through, mut slowest) = (0, (0.0_f64, 0));
+    let mut tally = Tally::new("archive", &seeds(1));
     let other = Desk::new().await;
-    for seed in seeds() {
+    for seed in seeds(1) {
         let bad = Damage::new(seed).done_to(&good);
-        let begun = std::time::Instant::now();
-        match bring_back(&other.store, Cursor::new(bad), true).await {
-            Ok(_) => through += 1,
-            Err(words) => {
-                assert!(
-                    words.len() > 10 && words.len() < 4_000,
-                    "seed {seed}: {words}"
-                );
-            }
-        }
-        if begun.elapsed().as_secs_f64() > slowest.0 {
-            slowest = (begun.elapsed().as_secs_f64(), seed);
+        tally.begin();
+        let back = bring_back(&other.store, Cursor::new(bad), true).await;
+        tally.done(seed, back.is_ok());
+        if let Err(words) = back {
+            assert!(
+                words.len() > 10 && words.len() < 4_000,
+                "seed {seed}: {words}"
+            );
         }
     }
-    row("archive", through, slowest);
+    tally.row();
     // Whatever came in can be looked at.
     let (code, jobs) = other.get("/api/jobs").await;
     assert_eq!(code.as_u16(), 200, "{jobs}");

@@ -41,6 +41,21 @@ pub(crate) struct Next<'a> {
     pub settles: Option<&'a str>,
 }
 
+impl<'a> Next<'a> {
+    /// What a change makes of the text.
+    fn of(change: &Change<'a>, kind: &'static str, edits: &'a [Edit], text: &'a str) -> Self {
+        Self {
+            change: change.id,
+            kind,
+            who: change.who,
+            at: change.at,
+            edits,
+            text,
+            settles: None,
+        }
+    }
+}
+
 impl Store {
     /// Keeps a change on top of whatever stands now, holds it back for a person, or refuses it.
     /// The same id again gives the same answer.
@@ -75,15 +90,7 @@ impl Store {
                 Ok(text) => text,
                 Err(problems) => return Ok(Outcome::Refused(problems)),
             };
-            let next = Next {
-                change: change.id,
-                kind: "edits",
-                who: change.who,
-                at: change.at,
-                edits: &ready,
-                text: &text,
-                settles: None,
-            };
+            let next = Next::of(change, "edits", &ready, &text);
             if let Some(revision) = self.keep(&row, &next).await? {
                 return Ok(Outcome::Kept { revision });
             }
@@ -113,15 +120,7 @@ impl Store {
         if let Err(problems) = jobfile::read(text) {
             return Ok(Outcome::Refused(problems));
         }
-        let next = Next {
-            change: change.id,
-            kind: "text",
-            who: change.who,
-            at: change.at,
-            edits: &[],
-            text,
-            settles: None,
-        };
+        let next = Next::of(change, "text", &[], text);
         match self.keep(&row, &next).await? {
             Some(revision) => Ok(Outcome::Kept { revision }),
             None => Ok(Outcome::ChangedSince {
@@ -152,15 +151,7 @@ impl Store {
                 Ok(text) => text,
                 Err(problems) => return Ok(Outcome::Refused(problems)),
             };
-            let next = Next {
-                change: change.id,
-                kind: "text",
-                who: change.who,
-                at: change.at,
-                edits: &[],
-                text: &text,
-                settles: None,
-            };
+            let next = Next::of(change, "text", &[], &text);
             if let Some(revision) = self.keep(&row, &next).await? {
                 return Ok(Outcome::Kept { revision });
             }
@@ -213,15 +204,7 @@ impl Store {
                     },
                 }
             };
-            let next = Next {
-                change: change.id,
-                kind: "undo",
-                who: change.who,
-                at: change.at,
-                edits: &edits,
-                text: &text,
-                settles: None,
-            };
+            let next = Next::of(change, "undo", &edits, &text);
             if let Some(revision) = self.keep(&row, &next).await? {
                 return Ok(Outcome::Kept { revision });
             }

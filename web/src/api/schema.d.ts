@@ -3555,14 +3555,6 @@ export interface operations {
                     "application/json": components["schemas"]["Kept"];
                 };
             };
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ConflictView"];
-                };
-            };
             /** @description No such option, or the job would not read so */
             422: {
                 headers: {

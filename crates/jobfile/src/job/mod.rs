@@ -77,6 +77,13 @@ pub struct Job {
     pub places: Places,
 }
 
+impl Job {
+    /// Whether it names bills, in files or entry by entry.
+    pub fn has_bills(&self) -> bool {
+        !(self.bill_files.is_empty() && self.bills.is_empty())
+    }
+}
+
 /// How far a job is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Stage {

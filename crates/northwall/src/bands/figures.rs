@@ -29,7 +29,7 @@ pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refu
         return Ok(());
     };
     let house = HouseOf::new(loaded, path)?;
-    let told = of_bills(loaded, path, Say::for_job(&loaded.job)).0;
+    let told = of_bills(loaded, path, Say::for_job(&loaded.job), || plan.clone()).0;
     let asked = Asked {
         samples: HOUSES,
         seed: SEED,

@@ -91,12 +91,8 @@ pub fn gather(loaded: &Loaded, job_path: &Path, given: &BillsGiven) -> Result<Ga
     }
     let year = YearOfDays::from_weather(&loaded.weather);
     let (days, days_from) = temperatures(loaded, folder, given, &sets, &year)?;
-    let installed = job
-        .winters
-        .installed
-        .as_deref()
-        .and_then(review::calendar::read_iso);
-    notes.extend(days.notes.iter().map(|n| said(n, "")));
+    let installed = review::installed(job);
+    notes.extend(days.notes.iter().map(Note::to_string));
     Ok(Gathered {
         sets,
         days,
@@ -212,16 +208,7 @@ fn of_file(
         }
         FileKind::Deliveries => {
             let read = review::read_deliveries(&bytes, &asked).map_err(refused)?;
-            let m = &read.mapping;
-            let full = if m.estimated.is_empty() {
-                "nothing tells full fills".to_owned()
-            } else {
-                format!("full fills by \"{}\"", m.estimated)
-            };
-            let how = format!(
-                "{shown}: slips by \"{}\" ({}); \"{}\" in {}; {full}",
-                m.to, m.dates, m.amount, m.unit
-            );
+            let how = format!("{shown}: {}", read.mapping.words_of_slips());
             Ok(vec![(read.bills, how)])
         }
     }
@@ -323,13 +310,4 @@ fn temperatures(
         review::TYPICAL_SHARE * 100.0
     );
     Ok((days, words))
-}
-
-/// A remark with its line.
-pub fn said(note: &Note, file: &str) -> String {
-    let at = note
-        .line
-        .filter(|l| *l > 0)
-        .map_or(String::new(), |l| format!("line {l}: "));
-    format!("{file}{at}{}", note.text)
 }

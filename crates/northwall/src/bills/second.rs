@@ -61,11 +61,7 @@ fn side(
     }
     let (seen, notes) = review::observations(&part, &gathered.days);
     let name = part.carrier.word();
-    untold.extend(
-        notes
-            .iter()
-            .map(|n| format!("{name}: {}", super::gather::said(n, ""))),
-    );
+    untold.extend(notes.iter().map(|n| format!("{name}: {n}")));
     match review::fit(
         seen,
         part.carrier == Carrier::Electricity,

@@ -4,10 +4,10 @@ use std::path::Path;
 
 use plan::{Billed, BilledCarrier, Plan};
 use reckon::Verdict;
-use review::{Band, By, Fit, Line, Reconciled, Refused, Side};
+use review::{Band, By, Fit, Line, Reconciled, Refused};
 use units::Dim;
 
-use super::gather::{Gathered, said};
+use super::gather::Gathered;
 use crate::say::{Say, Table, heading, plot, wrapped};
 
 /// A value with its band: `402 (350 to 455)`.
@@ -75,7 +75,7 @@ fn carrier(c: &BilledCarrier, how: &[String], say: Say, out: &mut String) {
         out.push_str(&wrapped("  ", line));
     }
     for note in c.bills.notes.iter().chain(&c.notes) {
-        out.push_str(&wrapped("  ", &format!("Note: {}.", said(note, ""))));
+        out.push_str(&wrapped("  ", &format!("Note: {note}.")));
     }
     if let Ok(fit) = &c.fit {
         points(fit, say, out);
@@ -193,7 +193,7 @@ fn line_table(line: &Line, say: Say, out: &mut String) {
         }
     }
     for note in &line.notes {
-        out.push_str(&wrapped("  ", &format!("Note: {}.", said(note, ""))));
+        out.push_str(&wrapped("  ", &format!("Note: {note}.")));
     }
 }
 
@@ -310,10 +310,7 @@ fn beside(r: &Reconciled, survey_c: Option<f64>, bills_c: Band, say: Say, out: &
             "What could close the gap, what needs to move least for how it is known first:",
         ));
         for (i, c) in r.closers.iter().take(6).enumerate() {
-            let side = match c.side {
-                Side::Survey => "survey",
-                Side::Bills => "bills",
-            };
+            let side = c.side.word();
             let place = if c.place.is_empty() {
                 String::new()
             } else {

@@ -1,9 +1,9 @@
 //! Bills for programs.
 
 use plan::{Billed, Plan};
-use review::{By, Line, Side};
+use review::{By, Line, Note};
 
-use super::gather::{Gathered, said};
+use super::gather::Gathered;
 use crate::view::{
     BillView, BillsView, CannotView, CarrierView, CloserView, LineView, LossView, ShortView,
     SurveyView, UnknownView, VERSION,
@@ -84,7 +84,7 @@ fn carrier(c: &plan::BilledCarrier, gathered: &Gathered) -> CarrierView {
             .notes
             .iter()
             .chain(&c.notes)
-            .map(|n| said(n, ""))
+            .map(Note::to_string)
             .collect(),
     }
 }
@@ -118,10 +118,7 @@ fn survey(billed: &Billed) -> Option<SurveyView> {
             r.closers
                 .iter()
                 .map(|c| CloserView {
-                    side: match c.side {
-                        Side::Survey => "survey",
-                        Side::Bills => "bills",
-                    },
+                    side: c.side.word(),
                     what: c.what.clone(),
                     place: c.place.clone(),
                     factor: c.factor,

@@ -9,7 +9,7 @@
 
 use jobfile::Job;
 use reckon::{Finding, Level, Source, Verdict};
-use review::{Closer, Reconciled, Side};
+use review::{Closer, Reconciled};
 use units::{Dim, show};
 
 use super::Numbered;
@@ -65,13 +65,7 @@ fn mend(both: &Reconciled) -> String {
         .closers
         .iter()
         .take(3)
-        .map(|c| {
-            let side = match c.side {
-                Side::Survey => "survey",
-                Side::Bills => "bills",
-            };
-            format!("{} ({side})", c.what)
-        })
+        .map(|c| format!("{} ({})", c.what, c.side.word()))
         .collect();
     if named.is_empty() {
         "No single assumption closes the gap: look at the survey's areas, and ask about wood and \

@@ -1,6 +1,9 @@
 //! A good file damaged: as a bad copy, a slip of the hand or somebody hostile would do it. The
 //! same seed does the same on every machine.
 
+use std::ops::Range;
+use std::time::{Duration, Instant};
+
 use rand_pcg::Pcg64;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 
@@ -44,6 +47,57 @@ const LETTERS: [&[u8]; 10] = [
 const SIGNS: [&[u8]; 14] = [
     b"[", b"{", b"\"", b"\"\"\"", b"'", b"]", b"}", b"<", b"<!--", b"&", b",", b";", b" = ", b"\r",
 ];
+
+/// Seeds of this run: one in `one_in` of the count that is asked for, 3 at least.
+pub fn seeds(one_in: u64) -> Range<u64> {
+    let asked = |name: &str, usual: u64| {
+        let said = std::env::var(name).ok();
+        said.and_then(|v| v.parse().ok()).unwrap_or(usual)
+    };
+    let from = asked("NORTHWALL_DAMAGED_FROM", 0);
+    from..from + (asked("NORTHWALL_DAMAGED", 120) / one_in).max(3)
+}
+
+/// What came of the damaged files of a kind, for the table.
+pub struct Tally {
+    kind: String,
+    many: u64,
+    through: u64,
+    slowest: (Duration, u64),
+    begun: Instant,
+}
+
+impl Tally {
+    pub fn new(kind: &str, seeds: &Range<u64>) -> Self {
+        Self {
+            kind: kind.to_owned(),
+            many: seeds.end - seeds.start,
+            through: 0,
+            slowest: (Duration::ZERO, 0),
+            begun: Instant::now(),
+        }
+    }
+
+    /// The reader begins with a file.
+    pub fn begin(&mut self) {
+        self.begun = Instant::now();
+    }
+
+    /// It is done with the file of this seed: let through, or refused.
+    pub fn done(&mut self, seed: u64, through: bool) {
+        self.slowest = self.slowest.max((self.begun.elapsed(), seed));
+        self.through += u64::from(through);
+    }
+
+    /// Prints its row.
+    pub fn row(self) {
+        let (ms, seed) = (self.slowest.0.as_secs_f64() * 1e3, self.slowest.1);
+        println!(
+            "row;{};{};{};{ms:.0};{seed}",
+            self.kind, self.many, self.through
+        );
+    }
+}
 
 pub struct Damage(Pcg64);
 

@@ -6,9 +6,8 @@ mod damage;
 
 use std::io::Read as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::time::{Duration, Instant};
 
-use damage::Damage;
+use damage::{Damage, Tally};
 use review::{Asked, Days};
 use startup::logger::{Layout, TimeColumn, Wanted};
 use units::Dim;
@@ -256,11 +255,6 @@ fn kinds() -> Vec<Kind> {
     ]
 }
 
-fn asked(name: &str, usual: u64) -> u64 {
-    let said = std::env::var(name).ok();
-    said.and_then(|v| v.parse().ok()).unwrap_or(usual)
-}
-
 #[test]
 fn the_good_files_are_read() {
     for kind in kinds().iter().filter(|k| k.name != "bills, days") {
@@ -272,34 +266,25 @@ fn the_good_files_are_read() {
 
 #[test]
 fn a_damaged_file_is_answered() {
-    let (from, count) = (
-        asked("NORTHWALL_DAMAGED_FROM", 0),
-        asked("NORTHWALL_DAMAGED", 120),
-    );
     let mut fell = Vec::new();
     for kind in kinds() {
-        let (mut through, mut slowest) = (0, (Duration::ZERO, 0));
-        let many = (count / kind.one_in).max(3);
-        for seed in from..from + many {
+        let seeds = damage::seeds(kind.one_in);
+        let mut tally = Tally::new(kind.name, &seeds);
+        for seed in seeds {
             let mut damage = Damage::new(seed);
             let at = damage.below(kind.seeds.len());
             let Some(good) = kind.seeds.get(at) else {
                 continue;
             };
             let bad = damage.done_to(good);
-            let start = Instant::now();
-            match catch_unwind(AssertUnwindSafe(|| (kind.reader)(&bad))) {
-                Ok(read) => through += u64::from(read),
-                Err(_) => fell.push(format!("{}, seed {seed}", kind.name)),
+            tally.begin();
+            let read = catch_unwind(AssertUnwindSafe(|| (kind.reader)(&bad)));
+            tally.done(seed, matches!(read, Ok(true)));
+            if read.is_err() {
+                fell.push(format!("{}, seed {seed}", kind.name));
             }
-            slowest = slowest.max((start.elapsed(), seed));
         }
-        println!(
-            "row;{};{many};{through};{:.0};{}",
-            kind.name,
-            slowest.0.as_secs_f64() * 1e3,
-            slowest.1
-        );
+        tally.row();
     }
     assert!(fell.is_empty(), "{}", fell.join("\n"));
 }

@@ -69,6 +69,19 @@ impl Mapping {
             self.dates, self.amount, self.unit
         )
     }
+
+    /// The same of a dealer's slips, whose rows are fills.
+    pub fn words_of_slips(&self) -> String {
+        let full = if self.estimated.is_empty() {
+            "nothing tells full fills".to_owned()
+        } else {
+            format!("full fills by \"{}\"", self.estimated)
+        };
+        format!(
+            "slips by \"{}\" ({}); \"{}\" in {}; {full}",
+            self.to, self.dates, self.amount, self.unit
+        )
+    }
 }
 
 /// Bills with how they were read.

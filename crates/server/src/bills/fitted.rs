@@ -4,7 +4,7 @@ use axum::Json;
 use axum::extract::State;
 use jobfile::Carrier;
 use plan::Billed;
-use review::{Band, Bills, By, Days, Note, Side, YearOfDays};
+use review::{Band, Bills, By, Days, Note, YearOfDays};
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -120,12 +120,6 @@ pub struct BillsView {
     pub notes: Vec<String>,
 }
 
-/// A remark with its line.
-pub fn said(note: &Note) -> String {
-    let line = note.line.filter(|l| *l > 0);
-    line.map_or(String::new(), |l| format!("line {l}: ")) + &note.text
-}
-
 fn told(why: &review::Refused) -> String {
     let mut out = format!("{}: {}", why.says, why.got);
     if !why.mend.is_empty() {
@@ -149,21 +143,11 @@ pub async fn bills(
 
 fn of_job(made: &Made) -> Result<BillsView, Refused> {
     let job = &made.job;
-    let installed = job.winters.installed.as_deref();
-    let installed = installed.and_then(review::calendar::read_iso);
+    let installed = review::installed(job);
     let mut sets: Vec<Bills> = Vec::new();
     for carrier in Carrier::ALL {
-        let Some(mut bills) = Bills::of_job(job, carrier).map_err(refused)? else {
-            continue;
-        };
-        bills.behind_sun |= carrier == Carrier::Electricity && job.winters.sun;
-        // Only what was bought before the heat pump heated speaks of the house alone.
-        if let Some(day) = installed {
-            bills = bills.within(i32::MIN, day);
-        }
-        if !bills.periods.is_empty() {
-            sets.push(bills);
-        }
+        let bills = Bills::of_job(job, carrier).map_err(refused)?;
+        sets.extend(bills.and_then(|b| b.of_the_house(job, installed)));
     }
     let year = YearOfDays::from_weather(made.weather());
     let (days, _) = Days::of_bills(made.weather(), &year, &sets);
@@ -185,7 +169,7 @@ fn of_job(made: &Made) -> Result<BillsView, Refused> {
                 .to_owned(),
         );
     }
-    notes.extend(days.notes.iter().map(said));
+    notes.extend(days.notes.iter().map(Note::to_string));
     Ok(view(made.revision, &billed, notes))
 }
 
@@ -207,11 +191,7 @@ fn view(revision: i64, billed: &Billed, notes: Vec<String>) -> BillsView {
                 .iter()
                 .take(4)
                 .map(|c| CloserView {
-                    side: match c.side {
-                        Side::Survey => "survey",
-                        Side::Bills => "bills",
-                    }
-                    .to_owned(),
+                    side: c.side.word().to_owned(),
                     what: c.what.clone(),
                     factor: c.factor,
                     known: c.known.word().to_owned(),
@@ -254,6 +234,12 @@ fn carrier(c: &plan::BilledCarrier) -> BilledView {
             .iter()
             .map(|s| format!("{}; {}", s.says, s.mend))
             .collect(),
-        notes: c.bills.notes.iter().chain(&c.notes).map(said).collect(),
+        notes: c
+            .bills
+            .notes
+            .iter()
+            .chain(&c.notes)
+            .map(Note::to_string)
+            .collect(),
     }
 }

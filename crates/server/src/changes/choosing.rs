@@ -2,7 +2,7 @@
 
 use axum::extract::State;
 
-use super::said::{ConflictView, Kept, TakeIn};
+use super::said::{Kept, TakeIn};
 use super::{Answer, Signed, answer};
 use crate::app::App;
 use crate::caller::{Caller, Right};
@@ -13,7 +13,7 @@ use crate::refused::Refused;
 /// an option. Undo of this change brings all of it back, places and lines too
 #[utoipa::path(post, path = "/api/jobs/{id}/options/taken", tag = "changes", params(("id" = String, Path)),
     request_body = TakeIn,
-    responses((status = 200, body = Kept), (status = 409, body = ConflictView),
+    responses((status = 200, body = Kept),
         (status = 422, description = "No such option, or the job would not read so", body = Refused),
         (status = "default", body = Refused)))]
 pub async fn take(
