@@ -78,7 +78,8 @@ fn row_of(rooms: usize, wall: &str) -> (Model, Vec<Glass>, Drive) {
             text,
             "[[room]]\nname = \"r{n}\"\nstorey = \"ground\"\nheated_to = \"70 F\"\n\
              outline = [\"{west} ft, 0 ft\", \"{east} ft, 0 ft\", \"{east} ft, 14 ft\", \"{west} ft, 14 ft\"]\n\
-             [[window]]\nroom = \"r{n}\"\nwall = \"south\"\nwidth = \"4 ft\"\nheight = \"4 ft\"\n"
+             [[window]]\nroom = \"r{n}\"\nwall = \"south\"\nwidth = \"4 ft\"\nheight = \"4 ft\"\n\
+             glazing = {{ u = \"0.30 Btu/(h ft2 F)\", shgc = 0.4 }}\n"
         );
         if n > 0 {
             let _ = write!(text, "[[door]]\nrooms = [\"r{}\", \"r{n}\"]\n", n - 1);
