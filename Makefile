@@ -65,9 +65,9 @@ web:
 	  echo "make: no npm here. mend: install Node 20.19 or newer with npm and try again"; exit 1; }
 	cd web && npm ci --no-audit --no-fund && npm run api && npm run check && npm test && npm run build
 
-# Needs web/dist before the program is built, and chromium.
+# Needs web/dist before the program is built, and chromium. The page asks for papers too.
 browser: need-cargo
-	NORTHWALL_PAGE=required cargo build --locked -p northwall
+	NORTHWALL_PAGE=required cargo build --locked -p northwall --features papers
 	cd web && npm run browser
 
 book-tool: need-cargo

@@ -1,5 +1,6 @@
 //! `northwall papers`: what stands against each paper, then the papers themselves.
 
+pub mod printer;
 mod verify;
 
 use std::path::{Path, PathBuf};

@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 use plan::Catalogue;
@@ -142,6 +143,14 @@ pub fn answer(of: &Serve, usual: &Usual) -> Result<Report, Refusal> {
     wait_for(run(of, catalogue.transpose()?))
 }
 
+/// What sets the papers, where this program was built with them.
+fn printer() -> Option<Arc<dyn server::papers::Printer>> {
+    #[cfg(feature = "papers")]
+    return Some(Arc::new(crate::papers::printer::Engine));
+    #[cfg(not(feature = "papers"))]
+    None
+}
+
 async fn run(of: &Serve, catalogue: Option<Catalogue>) -> Result<Report, Refusal> {
     let store = of.kept.open().await?;
     let app = App::new(
@@ -150,6 +159,7 @@ async fn run(of: &Serve, catalogue: Option<Catalogue>) -> Result<Report, Refusal
             weather: Some(of.kept.folder.join("weather")),
             catalogue,
             sign_in: of.sign_in,
+            printer: printer(),
         },
     );
     let address = SocketAddr::from((of.address, of.port));

@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
+use crate::reader::Reader;
+
 /// A language the papers can be printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
@@ -17,6 +19,11 @@ impl Language {
         match self {
             Self::English => "en",
         }
+    }
+
+    /// Whose paper it is, in words.
+    pub fn name_of(self, reader: Reader) -> String {
+        self.words().say(reader.key())
     }
 
     pub(crate) fn words(self) -> &'static Words {

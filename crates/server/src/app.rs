@@ -7,6 +7,7 @@ use plan::Catalogue;
 use store::Store;
 
 use crate::making::Desk;
+use crate::papers::Printer;
 
 /// How the server runs.
 #[derive(Debug, Clone, Default)]
@@ -18,6 +19,8 @@ pub struct Setting {
     /// People sign in. Otherwise everybody who reaches the server may do everything, and it may
     /// be reached from this machine only.
     pub sign_in: bool,
+    /// What sets the papers; without it they are refused as not built.
+    pub printer: Option<Arc<dyn Printer>>,
 }
 
 /// Shared by all requests.
@@ -30,6 +33,7 @@ pub struct Inner {
     pub(crate) desk: Desk,
     pub(crate) pace: crate::pace::Pace,
     pub(crate) sign_in: bool,
+    pub(crate) printer: Option<Arc<dyn Printer>>,
 }
 
 impl std::ops::Deref for App {
@@ -56,6 +60,7 @@ impl App {
             desk: Desk::new(catalogue, setting.weather),
             pace: crate::pace::Pace::default(),
             sign_in: setting.sign_in,
+            printer: setting.printer,
         }))
     }
 }

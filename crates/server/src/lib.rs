@@ -23,6 +23,7 @@ mod making;
 mod opening;
 mod pace;
 mod page;
+pub mod papers;
 mod people;
 mod photos;
 mod picture;
@@ -69,6 +70,7 @@ fn interface() -> OpenApiRouter<App> {
         .merge(people::routes())
         .merge(sharing::routes())
         .merge(leaving::routes())
+        .merge(papers::routes())
         .layer(DefaultBodyLimit::max(MOST_BODY))
         .merge(bills::routes())
         .merge(photos::routes())

@@ -47,7 +47,7 @@ pub struct Refused {
     #[schema(ignore)]
     pub status: u16,
     /// Stable word: `not-there`, `not-allowed`, `sign-in`, `bad-input`, `too-large`, `does-not-read`, `too-often`,
-    /// `waits`, `defect`.
+    /// `waits`, `not-built`, `defect`.
     pub kind: &'static str,
     /// What is so, in one sentence.
     pub says: String,

@@ -112,6 +112,8 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("post", "/api/jobs/{id}/photos", Needs::Measure),
     ("get", "/api/jobs/{id}/photos/{photo}", Needs::See),
     ("delete", "/api/jobs/{id}/photos/{photo}", Needs::Change),
+    ("get", "/api/jobs/{id}/papers", Needs::See),
+    ("get", "/api/jobs/{id}/papers/{reader}", Needs::See),
     ("get", "/api/jobs/{id}/links", Needs::Change),
     ("post", "/api/jobs/{id}/links", Needs::Change),
     ("delete", "/api/jobs/{id}/links/{link}", Needs::Change),
@@ -228,6 +230,7 @@ async fn every_answer_by_every_role_and_a_stranger() {
             .replace("{test}", "none")
             .replace("{photo}", "none")
             .replace("{link}", "none")
+            .replace("{reader}", "rebate")
             .replace("{token}", "none");
         let to = if path.ends_with("/photos") && *method == "post" {
             format!("{to}?id=none&shows=x")

@@ -391,6 +391,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/papers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What stands against each paper, before anything is printed */
+        get: operations["papers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/papers/{reader}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A paper as PDF: for the owner, the inspector, the rebate or the crew */
+        get: operations["paper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/photos": {
         parameters: {
             query?: never;
@@ -766,6 +800,17 @@ export interface components {
             token: string;
             /** @description Word, 10 letters at least. */
             password: string;
+        };
+        /** @description Something that stands against a paper. */
+        AgainstLine: {
+            /** @description `missing`, `contradicts`, `standing`. */
+            kind: string;
+            /** @description What. */
+            says: string;
+            /** @description Where in the job file it belongs. */
+            place: string;
+            /** @description What to do. */
+            mend: string;
         };
         /** @description A value with its 90 % band, SI. */
         BandView: {
@@ -1737,6 +1782,24 @@ export interface components {
              */
             height_m: number;
         };
+        /** @description A paper and what stands against it. */
+        PaperLine: {
+            /** @description `owner`, `inspector`, `rebate`, `crew`. */
+            reader: string;
+            /** @description Whose it is, in words. */
+            name: string;
+            /** @description What is missing or contradicts; where there is something it prints as a draft. */
+            against: components["schemas"]["AgainstLine"][];
+        };
+        /** @description The papers of a job, before anything is printed. */
+        PapersView: {
+            /** @description Code on every sheet; `northwall papers JOB --verify CODE` knows it. */
+            code: string;
+            /** @description The papers. */
+            papers: components["schemas"]["PaperLine"][];
+            /** @description Remarks on all of them. */
+            notes: string[];
+        };
         /** @description Somebody of the firm. */
         PersonView: {
             /** @description Id. */
@@ -1915,7 +1978,7 @@ export interface components {
         Refused: {
             /**
              * @description Stable word: `not-there`, `not-allowed`, `sign-in`, `bad-input`, `too-large`, `does-not-read`, `too-often`,
-             *     `waits`, `defect`.
+             *     `waits`, `not-built`, `defect`.
              */
             kind: string;
             /** @description What is so, in one sentence. */
@@ -3562,6 +3625,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Refused"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    papers: {
+        parameters: {
+            query?: {
+                /** @description SI units in the texts instead of US customary. */
+                si?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PapersView"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    paper: {
+        parameters: {
+            query?: {
+                /** @description A4 in place of US Letter. */
+                a4?: boolean;
+                /** @description SI units in place of US customary. */
+                si?: boolean;
+                /**
+                 * @description Only if it can be issued: refused while something stands against it. Otherwise it prints as
+                 *     a draft with the list.
+                 */
+                issue?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+                /** @example owner */
+                reader: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {

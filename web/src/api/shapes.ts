@@ -40,4 +40,6 @@ export type Person = S['PersonView'];
 export type Role = S['Role'];
 export type Link = S['LinkView'];
 export type Noted = S['NotedView'];
+export type PapersView = S['PapersView'];
+export type AgainstLine = S['AgainstLine'];
 export type Shared = S['SharedView'];

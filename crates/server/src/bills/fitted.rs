@@ -3,7 +3,7 @@
 use axum::Json;
 use axum::extract::State;
 use jobfile::Carrier;
-use plan::Billed;
+use plan::{Billed, Plan};
 use review::{Band, Bills, By, Days, Note, YearOfDays};
 use serde::Serialize;
 use utoipa::ToSchema;
@@ -141,7 +141,15 @@ pub async fn bills(
     Ok(Json(view?))
 }
 
-fn of_job(made: &Made) -> Result<BillsView, Refused> {
+/// The line through the job's bills with its figures, and the remarks on the days.
+struct Fitted {
+    billed: Billed,
+    book: reckon::Book,
+    notes: Vec<String>,
+    none: bool,
+}
+
+fn fitted(made: &Made) -> Result<Fitted, Refused> {
     let job = &made.job;
     let installed = review::installed(job);
     let mut sets: Vec<Bills> = Vec::new();
@@ -154,6 +162,31 @@ fn of_job(made: &Made) -> Result<BillsView, Refused> {
     let none = sets.is_empty();
     let mut book = reckon::Book::new();
     let billed = plan::billed(job, &made.plan, sets, &days, &year, &mut book);
+    Ok(Fitted {
+        billed,
+        book,
+        notes: days.notes.iter().map(Note::to_string).collect(),
+        none,
+    })
+}
+
+/// The plan with what the job's own bills tell in its book; as it is where they do not read.
+pub fn with_bills(made: &Made) -> Plan {
+    let mut plan = made.plan.clone();
+    if let Ok(f) = fitted(made) {
+        plan.book.take_in(f.book);
+    }
+    plan
+}
+
+fn of_job(made: &Made) -> Result<BillsView, Refused> {
+    let job = &made.job;
+    let Fitted {
+        billed,
+        notes: of_days,
+        none,
+        ..
+    } = fitted(made)?;
     let mut notes = Vec::new();
     if !job.bill_files.is_empty() {
         notes.push(
@@ -169,7 +202,7 @@ fn of_job(made: &Made) -> Result<BillsView, Refused> {
                 .to_owned(),
         );
     }
-    notes.extend(days.notes.iter().map(Note::to_string));
+    notes.extend(of_days);
     Ok(view(made.revision, &billed, notes))
 }
 

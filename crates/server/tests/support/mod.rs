@@ -1,10 +1,13 @@
 //! A server in a folder of its own, asked without a socket.
 #![allow(dead_code)]
 
+use std::sync::Arc;
+
 use axum::Router;
 use axum::body::Body;
 use axum::http::{Request, StatusCode};
 use serde_json::{Value, json};
+use server::papers::{AgainstLine, From, PaperLine, PapersView, Printer};
 use server::{App, Setting};
 use store::Store;
 use tower::ServiceExt;
@@ -15,6 +18,46 @@ pub const JOB: &str = include_str!("../../../../jobs/lake-street/job.toml");
 /// An id.
 pub fn id(number: u64) -> String {
     format!("0192f000-0000-7000-8000-{number:012x}")
+}
+
+/// Makes papers that say what they were made from, in place of the document engine.
+#[derive(Debug)]
+pub struct Paper;
+
+impl Printer for Paper {
+    fn against(&self, from: &From<'_>) -> PapersView {
+        let line = |reader: &str| PaperLine {
+            reader: reader.to_owned(),
+            name: format!("for the {reader}"),
+            against: if reader == "crew" {
+                Vec::new()
+            } else {
+                vec![AgainstLine {
+                    kind: "missing".to_owned(),
+                    says: "a word".to_owned(),
+                    place: "job".to_owned(),
+                    mend: "write it".to_owned(),
+                }]
+            },
+        };
+        PapersView {
+            code: from.text.len().to_string(),
+            papers: ["owner", "crew"].map(line).into(),
+            notes: Vec::new(),
+        }
+    }
+
+    fn paper(&self, from: &From<'_>, reader: &str, a4: bool) -> Result<Option<Vec<u8>>, String> {
+        let records = from.records.map_or("", |r| r.0);
+        let load = from.plan.value("bills.load").is_some();
+        let says = format!(
+            "%PDF {} {reader} a4 {a4} si {} photos {:?} bills {load} {records}",
+            from.job.name, from.si, from.photos
+        );
+        Ok(["owner", "inspector", "rebate", "crew"]
+            .contains(&reader)
+            .then(|| says.into_bytes()))
+    }
 }
 
 /// A server.
@@ -52,6 +95,16 @@ impl Desk {
     pub async fn with_people() -> Self {
         Self::set(Setting {
             sign_in: true,
+            printer: Some(Arc::new(Paper)),
+            ..Setting::default()
+        })
+        .await
+    }
+
+    /// A fresh one that makes papers.
+    pub async fn with_papers() -> Self {
+        Self::set(Setting {
+            printer: Some(Arc::new(Paper)),
             ..Setting::default()
         })
         .await

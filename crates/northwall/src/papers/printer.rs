@@ -1,0 +1,93 @@
+//! The papers for the interface: what the server hands over goes through the same door as the
+//! command.
+
+use jobfile::{Job, Photo};
+use papers::{Input, Issue, Language, Reader, Size};
+use server::papers::{AgainstLine, From, PaperLine, PapersView, Printer};
+
+/// Sets papers.
+#[derive(Debug)]
+pub struct Engine;
+
+/// Photos kept beside the job count as those that the job names.
+fn with_photos(from: &From<'_>) -> Job {
+    let mut job = from.job.clone();
+    job.photos.extend(from.photos.iter().map(|of| Photo {
+        file: String::new(),
+        of: of.clone(),
+        note: String::new(),
+    }));
+    job
+}
+
+/// The files that a job names lie beside it where the command runs, not here.
+const FILES: &str = "The job names files (bills, temperatures or readings). They are not on the server: the papers made \
+     here do not use them, and their code does not cover them. `northwall papers` beside the job \
+     file does.";
+
+fn names_files(job: &Job) -> bool {
+    !job.bill_files.is_empty()
+        || !job.winters.temperatures.is_empty()
+        || (job.installation.panel.iter()).any(|p| p.readings.is_some())
+}
+
+/// Jobs on a server name no files that could be read there; what it keeps is the text, the sheets,
+/// the weather and the records.
+fn issue(from: &From<'_>) -> Issue {
+    let records = from.records.map(|r| r.0);
+    let beside = papers::beside(from.job, from.catalogue, from.weather, records, &[]);
+    Issue::of(from.text, &beside)
+}
+
+fn input<'a>(from: &From<'a>, job: &'a Job, issue: &'a Issue) -> Input<'a> {
+    Input {
+        job,
+        plan: from.plan,
+        catalogue: from.catalogue,
+        records: from.records.map(|r| r.1),
+        issue,
+        system: if from.si {
+            units::System::Si
+        } else {
+            units::System::Us
+        },
+        language: Language::English,
+    }
+}
+
+impl Printer for Engine {
+    fn against(&self, from: &From<'_>) -> PapersView {
+        let (job, issue) = (with_photos(from), issue(from));
+        let input = input(from, &job, &issue);
+        let line = |reader: Reader| PaperLine {
+            reader: reader.word().to_owned(),
+            name: input.language.name_of(reader),
+            against: papers::gaps(&input, reader)
+                .into_iter()
+                .map(|g| AgainstLine {
+                    kind: g.kind.to_owned(),
+                    says: g.says,
+                    place: g.place,
+                    mend: g.mend,
+                })
+                .collect(),
+        };
+        PapersView {
+            code: issue.code.clone(),
+            papers: Reader::ALL.into_iter().map(line).collect(),
+            notes: (names_files(from.job).then(|| FILES.to_owned()))
+                .into_iter()
+                .collect(),
+        }
+    }
+
+    fn paper(&self, from: &From<'_>, reader: &str, a4: bool) -> Result<Option<Vec<u8>>, String> {
+        let Some(reader) = Reader::ALL.into_iter().find(|r| r.word() == reader) else {
+            return Ok(None);
+        };
+        let (job, issue) = (with_photos(from), issue(from));
+        let size = if a4 { Size::A4 } else { Size::Letter };
+        let paper = papers::paper(&input(from, &job, &issue), reader, size);
+        paper.map(|p| Some(p.pdf)).map_err(|e| e.to_string())
+    }
+}
