@@ -3,7 +3,9 @@
 eemeter 4.1 no longer fits the balance-point grid of CalTRACK 2.0 itself, but it still makes the
 usage and degree-day columns of that method. Those columns go into statsmodels' weighted least
 squares here, over the whole grid, and the rules of selection are applied by a few lines of this
-script. The band of the slope is found by scipy's root finder on the sum of squares, not by the
+script. "before" is all there is before the retrofit, 13 months; "baseline" are its last 365 days, as
+the method cuts them. With other bills the best balance point may be another: 60 F on the first, 61 F on
+the second for the gas of il-gas-hdd-only-billing_monthly. The band of the slope is found by scipy's root finder on the sum of squares, not by the
 closed form that the program uses. eemeter's own billing model of today (another method: one
 nonlinear fit with smoothing over seasons) is kept beside it for the year's total.
 """
@@ -23,6 +25,7 @@ from eemeter.eemeter.common.features import (
     compute_temperature_features,
     compute_usage_per_day_feature,
 )
+from eemeter.eemeter.common.transform import get_baseline_data
 from eemeter.eemeter.samples import load_sample
 from scipy import optimize, stats
 
@@ -64,6 +67,10 @@ def spans(meter):
         part = part.copy()
         part.iloc[-1] = np.nan  # the last row only ends the period before it
         out.append((word, part))
+    # as the method itself cuts a baseline: no more than 365 days (CalTRACK 2.2.1.1)
+    # five bills of two months leave balance points that only one bill tells of tied with each other
+    if len(meter) > 20:
+        out.append(("baseline", get_baseline_data(meter, end=SPLIT, max_days=365)[0]))
     return out
 
 
@@ -137,7 +144,7 @@ def main():
                     + [num(np.nan if slope_c is None else slope_c), num(r2), num(ssr)]
                     + ["chosen" if kind == chosen[1] else ""]
                 )
-            if chosen[1] == "heating" and len(y) > 6:
+            if "hdd-only" in name and len(y) > 6:
                 bands.append([name, word, *map(num, slope_band(y, days, temperature, use.index, ends))])
             if word == "before" and name.endswith("_monthly"):
                 totals.append([name, word, *map(num, todays_model(meter, temperature, meta, cooling))])
