@@ -5,7 +5,7 @@ use jobfile::{Choice, Equipment, Heater};
 use crate::error::SeasonError;
 use crate::input::Input;
 use crate::plant::{Schedule, resolve};
-use crate::run::run;
+use crate::run::{run, tell_heads_alone};
 use crate::year::Year;
 
 /// The year of `input.choice`, with the heaters that stay and those added.
@@ -13,6 +13,15 @@ use crate::year::Year;
 /// # Errors
 /// Names that are not there, units that do not go together, a house that cannot be set up.
 pub fn year(input: &Input<'_>) -> Result<Year, SeasonError> {
+    let schedule = Schedule::new(input.model);
+    let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
+    let mut year = run(input, &input.choice.name, &plant, &schedule)?;
+    tell_heads_alone(&mut year, input, &plant, &schedule)?;
+    Ok(year)
+}
+
+/// As [`year`], for weighing: rooms are not told what they come to with the heads alone.
+pub(crate) fn year_to_weigh(input: &Input<'_>) -> Result<Year, SeasonError> {
     let schedule = Schedule::new(input.model);
     let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
     run(input, &input.choice.name, &plant, &schedule)

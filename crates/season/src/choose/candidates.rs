@@ -7,7 +7,7 @@ use heatpump::{HeadKind, Kind, Sheet};
 use jobfile::{Choice, Equipment, HeadChoice, OutdoorChoice};
 
 use super::Wishes;
-use super::layout::{Ground, LayoutYear};
+use super::layout::{Ground, LayoutYear, Served};
 use super::measure::Measure;
 use super::sizes::{Bins, best, bins, by_bins, most_at_w};
 use crate::hands::each;
@@ -38,9 +38,14 @@ pub(super) struct Shelf<'c> {
     pairs: Vec<Pair<'c>>,
     several: Vec<&'c Sheet>,
     heads: Vec<&'c Sheet>,
-    /// Plants of pairs, by pair and room of the model.
+    /// Plants of pairs, by pair and by the first room of the model that is kept as this one is.
     ready: BTreeMap<(usize, usize), Plant>,
+    /// That room for each.
+    like: BTreeMap<usize, usize>,
 }
+
+/// What a pair comes to in a room of a layout, by place in the shelf.
+type Measured = Vec<(usize, Measure)>;
 
 impl<'c> Shelf<'c> {
     /// Sorts a catalogue and tables every pair for every room.
@@ -70,9 +75,24 @@ impl<'c> Shelf<'c> {
             .values()
             .filter(|s| s.kind == Kind::OutdoorMulti)
             .collect();
-        let all = pairs.len() * zones.len();
+        // A table hangs on how warm its room is kept, and on nothing else of it.
+        let kept = |z: usize| {
+            let of = &ground.schedule;
+            (of.mean_heat_c(&[z]), of.mean_cool_c(&[z]))
+        };
+        let like: BTreeMap<usize, usize> = zones
+            .iter()
+            .map(|z| {
+                let first = zones.iter().find(|first| kept(**first) == kept(*z));
+                (*z, *first.unwrap_or(z))
+            })
+            .collect();
+        let mut rooms: Vec<usize> = like.values().copied().collect();
+        rooms.sort_unstable();
+        rooms.dedup();
+        let all = pairs.len() * rooms.len();
         let plants = each(wishes.threads, all, |i| {
-            let (p, z) = (i / zones.len(), zones[i % zones.len()]);
+            let (p, z) = (i / rooms.len(), rooms[i % rooms.len()]);
             let pair = pairs.get(p)?;
             let room = &ground.input.model.zones.get(z)?.name;
             let choice = single("", room, &pair.outdoor.name, &pair.head.name);
@@ -85,7 +105,22 @@ impl<'c> Shelf<'c> {
             several,
             heads,
             ready: plants.into_iter().flatten().collect(),
+            like,
         }
+    }
+
+    /// What the pairs of the right size come to in each room of a layout.
+    pub fn measured(
+        &self,
+        ground: &Ground<'_>,
+        layout: &LayoutYear,
+        wishes: &Wishes,
+    ) -> Vec<Measured> {
+        let outdoor_c = &ground.input.drive.outdoor_c;
+        let rooms = layout.rooms.iter();
+        rooms
+            .map(|r| self.pairs_in(r, &bins(outdoor_c, &r.need_w), wishes))
+            .collect()
     }
 
     /// All candidates on a layout, keeping so many sizes a place.
@@ -93,16 +128,13 @@ impl<'c> Shelf<'c> {
         &self,
         ground: &Ground<'_>,
         layout: &LayoutYear,
-        wishes: &Wishes,
+        measured: &[Measured],
         keep: usize,
     ) -> Vec<Equipment> {
-        let bins: Vec<Bins> = layout
-            .rooms
+        let singles: Vec<Vec<Proposal<'c>>> = measured
             .iter()
-            .map(|r| bins(&ground.input.drive.outdoor_c, &r.need_w))
-            .collect();
-        let singles: Vec<Vec<Proposal<'c>>> = (0..layout.rooms.len())
-            .map(|r| self.singles(layout, r, &bins, wishes, keep))
+            .enumerate()
+            .map(|(room, pairs)| self.singles(room, pairs, keep))
             .collect();
         let mut all = Vec::new();
         product(&singles, &mut Vec::new(), &mut |systems| {
@@ -131,16 +163,8 @@ impl<'c> Shelf<'c> {
         all
     }
 
-    /// The pairs for a room that none beats by the bins.
-    fn singles(
-        &self,
-        layout: &LayoutYear,
-        room: usize,
-        bins: &[Bins],
-        wishes: &Wishes,
-        keep: usize,
-    ) -> Vec<Proposal<'c>> {
-        let served = &layout.rooms[room];
+    /// The pairs of the right size for a room, by its bins.
+    fn pairs_in(&self, served: &Served, bins: &Bins, wishes: &Wishes) -> Measured {
         let fits = |sheet: &Sheet| most_at_w(sheet, served.peak.1) / served.peak.0.max(1.0);
         let mut looked: Vec<usize> = (0..self.pairs.len())
             .filter(|p| (SIZES.0..=SIZES.1).contains(&fits(self.pairs[*p].outdoor)))
@@ -150,22 +174,22 @@ impl<'c> Shelf<'c> {
             let off = |p: &usize| libm::fabs(libm::log(fits(self.pairs[*p].outdoor).max(1e-3)));
             looked.extend((0..self.pairs.len()).min_by(|a, b| off(a).total_cmp(&off(b))));
         }
-        let measured: Vec<(usize, Measure)> = looked
+        let like = self.like.get(&served.zone).copied().unwrap_or(served.zone);
+        let cost = |name: &str| wishes.prices.get(name).copied().unwrap_or(0.0);
+        looked
             .into_iter()
             .filter_map(|p| {
                 let pair = &self.pairs[p];
-                let mut measure = self
-                    .ready
-                    .get(&(p, served.zone))
-                    .and_then(|plant| by_bins(plant, &bins[room]))?;
-                let cost = |name: &str| wishes.prices.get(name).copied();
-                measure.equipment = Some(
-                    cost(&pair.outdoor.name).unwrap_or(0.0) + cost(&pair.head.name).unwrap_or(0.0),
-                );
+                let mut measure = by_bins(self.ready.get(&(p, like))?, bins)?;
+                measure.equipment = Some(cost(&pair.outdoor.name) + cost(&pair.head.name));
                 Some((p, measure))
             })
-            .collect();
-        best(&measured, keep)
+            .collect()
+    }
+
+    /// Those that none beats.
+    fn singles(&self, room: usize, measured: &Measured, keep: usize) -> Vec<Proposal<'c>> {
+        best(measured, keep)
             .into_iter()
             .map(|p| Proposal {
                 outdoor: &self.pairs[p].outdoor.name,

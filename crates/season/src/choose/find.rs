@@ -11,7 +11,7 @@ use super::measure::{Aim, Grain, Grains, Measure, unbeaten, weighed};
 use super::reasons::{Survivor, reasons};
 use super::sift::{Layout, Quick, equipment_cost, holes, quick_years, run_layouts};
 use super::{Care, Wishes};
-use crate::compare::{Row, year};
+use crate::compare::{Row, year, year_to_weigh};
 use crate::error::SeasonError;
 use crate::hands::each;
 use crate::input::Input;
@@ -55,14 +55,15 @@ pub fn search(input: &Input<'_>, wishes: &Wishes) -> Result<Found, SeasonError> 
     let layouts = layouts(&zones, wishes.most_heads);
     run_layouts(&ground, &layouts, wishes, &mut known)?;
     let shelf = Shelf::new(input.catalogue, wishes.kind, &ground, wishes, &zones);
+    let measured = each(wishes.threads, layouts.len(), |i| {
+        let of = known.get(layouts.get(i)?)?;
+        Some((of, shelf.measured(&ground, of, wishes)))
+    });
     let mut keep = SIZES_KEPT;
     let choices = loop {
         let mut all = Vec::new();
-        for layout in &layouts {
-            let Some(of) = known.get(layout) else {
-                continue;
-            };
-            all.extend(shelf.on(&ground, of, wishes, keep));
+        for (of, measured) in measured.iter().flatten() {
+            all.extend(shelf.on(&ground, of, measured, keep));
         }
         if all.len() <= wishes.most || keep <= 1 {
             all.truncate(wishes.most);
@@ -201,7 +202,7 @@ impl Whole<'_, '_> {
     fn run(&mut self, places: &[usize]) {
         let years = each(self.wishes.threads, places.len(), |i| {
             let choice = places.get(i).and_then(|c| self.choices.get(*c))?;
-            let year = year(&Input {
+            let year = year_to_weigh(&Input {
                 choice,
                 ..self.ground.input
             })

@@ -1,7 +1,5 @@
 //! Which sizes are worth a year: a room's heat by outdoor temperature, and the pairs by it.
 
-use std::collections::BTreeMap;
-
 use heatpump::Sheet;
 
 use super::measure::{Aim, Grain, Grains, Measure, unbeaten};
@@ -33,24 +31,31 @@ pub(super) fn most_at_w(sheet: &Sheet, outdoor_c: f64) -> f64 {
 
 /// Heat asked in spans of 1 K, each in a lesser and a greater half.
 pub(super) fn bins(outdoor_c: &[f64], need_w: &[f64]) -> Bins {
-    let mut mean = BTreeMap::<i32, (f64, f64)>::new();
+    let span = |c: f64| libm::floor(c) as i32;
     let heats = || outdoor_c.iter().zip(need_w).filter(|(_, q)| **q > 0.0);
-    for (c, q) in heats() {
-        let m = mean.entry(libm::floor(*c) as i32).or_default();
-        m.0 += 1.0;
-        m.1 += q;
+    let (least, most) = heats().fold((i32::MAX, i32::MIN), |(least, most), (c, _)| {
+        (least.min(span(*c)), most.max(span(*c)))
+    });
+    if least > most {
+        return Bins::new();
     }
-    let mut halves = BTreeMap::<(i32, bool), (f64, f64)>::new();
+    // Hours and heat of each span, and of its two halves.
+    let at = |c: f64| (span(c) - least) as usize;
+    let spans = at(f64::from(most)) + 1;
+    let mut whole = vec![(0.0, 0.0); spans];
     for (c, q) in heats() {
-        let k = libm::floor(*c) as i32;
-        let upper = mean.get(&k).is_some_and(|(n, sum)| *q * n > *sum);
-        let half = halves.entry((k, upper)).or_default();
-        half.0 += 1.0;
-        half.1 += q;
+        let (hours, sum) = &mut whole[at(*c)];
+        (*hours, *sum) = (*hours + 1.0, *sum + q);
     }
-    halves
-        .into_iter()
-        .map(|((k, _), (n, sum))| (f64::from(k) + 0.5, n, sum / n))
+    let mut halves = vec![[(0.0, 0.0); 2]; spans];
+    for (c, q) in heats() {
+        let (hours, sum) = whole[at(*c)];
+        let (hours, sum) = &mut halves[at(*c)][usize::from(*q * hours > sum)];
+        (*hours, *sum) = (*hours + 1.0, *sum + q);
+    }
+    let all = (least..=most).zip(halves);
+    all.flat_map(|(c, halves)| halves.map(|(n, sum)| (f64::from(c) + 0.5, n, sum / n)))
+        .filter(|(_, hours, _)| *hours > 0.0)
         .collect()
 }
 

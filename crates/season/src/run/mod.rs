@@ -57,13 +57,23 @@ pub(crate) fn run(
     let mut year = close::close(tally, name, plant, model, input);
     year.closure = if through > 0.0 { gap / through } else { 0.0 };
     year.unsettled_hours = balance.unsettled_steps;
+    Ok(year)
+}
+
+/// Tells each room of the year what it comes to in the coldest days with the heads alone.
+pub(crate) fn tell_heads_alone(
+    year: &mut Year,
+    input: &Input<'_>,
+    plant: &Plant,
+    schedule: &Schedule,
+) -> Result<(), SeasonError> {
     if !plant.heads.is_empty() {
         let least = alone::heads_alone(input, plant, schedule)?;
         for room in &mut year.rooms {
             room.heads_alone_c = least.get(room.zone).copied().filter(|c| c.is_finite());
         }
     }
-    Ok(year)
+    Ok(())
 }
 
 /// Solves one hour: what every head and heater gives within its own limits and the shared ones.
