@@ -10,7 +10,6 @@ use season::backup::{Backup, Set, backup};
 
 use crate::arguments::Usual;
 use crate::files;
-use crate::house_of::HouseOf;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::Say;
@@ -39,8 +38,8 @@ pub fn answer(path: &Path, option: Option<&str>, usual: &Usual) -> Result<Report
                 .mend("choose units: an [[outdoor]] and a [[head]] for each; `choose` finds some"),
             }
         })?;
-    let house = HouseOf::new(&loaded, path)?;
-    let found = backup(&house.input(&loaded, choice))
+    let house = files::house_of(&loaded, path)?;
+    let found = backup(&house.input(&loaded.job, &loaded.catalogue, &loaded.weather, choice))
         .map_err(|why| Fault::flag("backup", why.to_string()))?;
     let text = shown::text(&found, &loaded, name, Say::for_job(&loaded.job));
     Ok(Report::new(text, &view(&found, &loaded, name)))

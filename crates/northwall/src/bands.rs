@@ -10,21 +10,17 @@ pub use figures::figures;
 use std::path::Path;
 
 use reckon::Verdict;
-use season::bands::{Asked, Band, Bands, Told, bands};
+use season::bands::{Asked, Band, Bands, Told};
 use units::Dim;
 
 use crate::arguments::{Houses, Usual};
 use crate::files;
-use crate::house_of::{HouseOf, threads};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::Say;
 use crate::view::{
     AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView, VERSION,
 };
-
-/// Standard deviations between the ends of a 90 % band.
-const NINE_IN_TEN_WIDE: f64 = 2.0 * 1.644_853_6;
 
 pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
@@ -46,19 +42,24 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
             plan::plan_of_chosen(&loaded.job, &loaded.catalogue, &loaded.weather)
         }),
     };
-    let house = HouseOf::new(&loaded, path)?;
-    let first = choices.first().cloned().unwrap_or(jobfile::Choice {
-        name: String::new(),
-        equipment: jobfile::Equipment::default(),
-    });
     let asked = Asked {
         samples: houses.houses,
         seed: houses.seed,
         told,
-        threads: threads(),
+        threads: files::threads(),
     };
-    let found = bands(&house.input(&loaded, &first), &choices, &asked)
-        .map_err(|why| Fault::flag("bands", why.to_string()))?;
+    let found = plan::banded(
+        &loaded.job,
+        &loaded.catalogue,
+        &loaded.weather,
+        &choices,
+        &asked,
+        &|| true,
+    )
+    .map_err(|why| {
+        let shown = path.display().to_string();
+        Fault::file(&shown, why).mend("`check` says what the job waits for")
+    })?;
     let text = shown::text(&found, &loaded, bills.as_deref(), say);
     Ok(Report::new(text, &view(&found, &loaded, bills)))
 }
@@ -86,7 +87,7 @@ fn of_bills(
                 say.number(band.low, Dim::Conductance),
                 say.of(band.high, Dim::Conductance)
             );
-            (Some(of_band(band.low, band.high)), Some(words))
+            (Some(Told::of_band(band.low, band.high)), Some(words))
         }
         Some(Err(why)) => (
             None,
@@ -95,15 +96,6 @@ fn of_bills(
                 path.display()
             )),
         ),
-    }
-}
-
-/// The ends of a 90 % band, W/K, as mean and standard deviation.
-fn of_band(low: f64, high: f64) -> Told {
-    Told {
-        loss_w_per_k: 0.5 * (low + high),
-        loss_sd_w_per_k: (high - low) / NINE_IN_TEN_WIDE,
-        balance_c: None,
     }
 }
 
@@ -133,7 +125,7 @@ fn told(text: &str) -> Result<Told, Refusal> {
     if !(low_si > 0.0 && low_si < high_si) {
         return Err(fault("the band has no width, or stands on its head").into());
     }
-    Ok(of_band(low_si, high_si))
+    Ok(Told::of_band(low_si, high_si))
 }
 
 fn range(b: &Band) -> RangeView {

@@ -11,7 +11,6 @@ use season::choose::{Care, Found, Wishes, search};
 
 use crate::arguments::{HeadWord, Looking, Usual};
 use crate::files;
-use crate::house_of::HouseOf;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
 use crate::say::Say;
@@ -32,12 +31,12 @@ pub fn answer(path: &Path, looking: &Looking, usual: &Usual) -> Result<Report, R
             .into());
     }
     let wishes = wishes(looking)?;
-    let house = HouseOf::new(&loaded, path)?;
+    let house = files::house_of(&loaded, path)?;
     let nothing = jobfile::Choice {
         name: String::new(),
         equipment: jobfile::Equipment::default(),
     };
-    let input = house.input(&loaded, &nothing);
+    let input = house.input(&loaded.job, &loaded.catalogue, &loaded.weather, &nothing);
     let found = search(&input, &wishes).map_err(|why| {
         let fault = Fault::flag("choose", why.to_string());
         match why {
@@ -83,7 +82,7 @@ fn wishes(looking: &Looking) -> Result<Wishes, Refusal> {
         } else {
             Care::Quick
         },
-        threads: crate::house_of::threads(),
+        threads: files::threads(),
     })
 }
 

@@ -15,7 +15,6 @@ mod day;
 mod demand;
 mod draw;
 mod files;
-mod house_of;
 mod installation;
 mod loads;
 mod many;

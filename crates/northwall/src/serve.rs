@@ -160,6 +160,7 @@ async fn run(of: &Serve, catalogue: Option<Catalogue>) -> Result<Report, Refusal
             catalogue,
             sign_in: of.sign_in,
             printer: printer(),
+            ..Setting::default()
         },
     );
     let address = SocketAddr::from((of.address, of.port));

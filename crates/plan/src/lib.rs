@@ -8,6 +8,7 @@
 // A drawing is put together once; a saved allocation is not worth an unread result.
 #![allow(clippy::format_push_string)]
 
+mod bands;
 mod before;
 mod billed;
 mod catalogue;
@@ -15,6 +16,7 @@ pub mod draw;
 mod equipment;
 mod find;
 mod headline;
+mod house_of;
 mod installed;
 mod lean;
 mod making;
@@ -27,12 +29,14 @@ mod staged;
 mod why;
 mod year;
 
+pub use bands::{HOUSES, SEED, band_figures, banded};
 pub use before::Before;
 pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};
 pub use equipment::{Chosen, System};
 pub use find::{Numbered, bills_finding};
 pub use headline::Headline;
+pub use house_of::HouseOf;
 pub use installed::suggested;
 pub use lean::{LoadsAndYear, loads_and_year};
 pub use making::{Loads, Plan, Years, plan, plan_after, plan_of_chosen};

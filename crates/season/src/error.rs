@@ -47,6 +47,9 @@ pub enum SeasonError {
     /// A construction of the house.
     #[error(transparent)]
     Assembly(#[from] AssemblyError),
+    /// Whoever asked no longer waits for the answer.
+    #[error("it was given up before it was done")]
+    GivenUp,
     /// A weather drive that is not hourly, or of another length than the weather.
     #[error("the year wants hourly weather on the house, {want} steps; got {got}")]
     Steps {

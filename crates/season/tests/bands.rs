@@ -3,7 +3,8 @@
 mod support;
 
 use reckon::Verdict;
-use season::bands::{Asked, Bands, FEWEST, Told, bands};
+use season::SeasonError;
+use season::bands::{Asked, Bands, FEWEST, Told, bands, bands_while};
 use support::Site;
 
 const SAMPLES: usize = 48;
@@ -93,4 +94,20 @@ fn bills_narrow_the_band_or_say_that_they_cannot() {
     assert_eq!(agreed.verdict, Verdict::CannotTell);
     // The survey alone stands.
     assert_eq!(apart.house, free.house);
+}
+
+#[test]
+fn given_up_it_runs_no_further_house() {
+    let site = Site::lake_street();
+    let choices = site.job.choices();
+    let left = std::sync::atomic::AtomicUsize::new(2);
+    let order = std::sync::atomic::Ordering::Relaxed;
+    let go_on = || {
+        left.fetch_update(order, order, |n| n.checked_sub(1))
+            .is_ok()
+    };
+    let input = site.input(&choices[0]);
+    let of = bands_while(&input, &choices[..1], &asked(None), &go_on);
+    assert_eq!(of.err(), Some(SeasonError::GivenUp));
+    assert_eq!(left.into_inner(), 0);
 }

@@ -1,7 +1,7 @@
 //! What all answers share: the store, the sheets, the weather, and the plans made so far.
 
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, Weak};
 
 use plan::Catalogue;
 use store::Store;
@@ -21,6 +21,8 @@ pub struct Setting {
     pub sign_in: bool,
     /// What sets the papers; without it they are refused as not built.
     pub printer: Option<Arc<dyn Printer>>,
+    /// Houses behind the bands; [`plan::HOUSES`] where nothing is said.
+    pub houses: Option<usize>,
 }
 
 /// Shared by all requests.
@@ -32,6 +34,7 @@ pub struct Inner {
     pub(crate) store: Store,
     pub(crate) desk: Desk,
     pub(crate) pace: crate::pace::Pace,
+    pub(crate) bands: crate::bands::Bandstand,
     pub(crate) sign_in: bool,
     pub(crate) printer: Option<Arc<dyn Printer>>,
 }
@@ -59,8 +62,18 @@ impl App {
             store,
             desk: Desk::new(catalogue, setting.weather),
             pace: crate::pace::Pace::default(),
+            bands: crate::bands::Bandstand::new(setting.houses.unwrap_or(plan::HOUSES)),
             sign_in: setting.sign_in,
             printer: setting.printer,
         }))
+    }
+    /// A way to it that does not keep it.
+    pub(crate) fn weak(&self) -> Weak<Inner> {
+        Arc::downgrade(&self.0)
+    }
+
+    /// Where it is still there.
+    pub(crate) fn of(weak: &Weak<Inner>) -> Option<Self> {
+        weak.upgrade().map(Self)
     }
 }

@@ -16,7 +16,7 @@ use crate::app::App;
 use crate::caller::{Caller, Right};
 use crate::given::{self, Path, Query, short};
 use crate::refused::Refused;
-pub use fitted::with_bills;
+pub use fitted::{billed, with_bills};
 
 /// Largest file of bills, bytes; ten years of hours are 4 MB, a year of quarter hours as a feed 12.
 const MOST_BYTES: usize = 24 * 1024 * 1024;

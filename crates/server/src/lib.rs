@@ -8,6 +8,7 @@
 
 mod app;
 pub mod archive;
+mod bands;
 mod bills;
 mod caller;
 mod changes;
@@ -63,6 +64,7 @@ fn interface() -> OpenApiRouter<App> {
         .merge(jobs::routes())
         .merge(changes::routes())
         .merge(plans::routes())
+        .merge(bands::routes())
         .merge(drawings::routes())
         .merge(tests::routes())
         .merge(opening::routes())

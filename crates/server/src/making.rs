@@ -153,7 +153,7 @@ impl Desk {
     }
 
     /// The sheets.
-    pub fn catalogue(&self) -> &Catalogue {
+    pub fn catalogue(&self) -> &Arc<Catalogue> {
         &self.catalogue
     }
 

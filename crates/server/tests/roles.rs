@@ -96,6 +96,7 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("get", "/api/jobs/{id}/year", Needs::See),
     ("get", "/api/jobs/{id}/options", Needs::See),
     ("post", "/api/jobs/{id}/options/taken", Needs::Change),
+    ("get", "/api/jobs/{id}/bands", Needs::See),
     ("get", "/api/jobs/{id}/bills", Needs::See),
     ("post", "/api/jobs/{id}/bills/read", Needs::Change),
     ("get", "/api/jobs/{id}/why/{key}", Needs::See),

@@ -142,6 +142,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/bands": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The choices in the houses this could be. The first asking begins the work and says so; ask again
+         *     until it is done. An edit gives up what was being worked out for the revision before
+         */
+        get: operations["bands"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/bills": {
         parameters: {
             query?: never;
@@ -812,6 +832,17 @@ export interface components {
             /** @description What to do. */
             mend: string;
         };
+        /** @description How the houses agree with the bills. */
+        AgreedOf: {
+            /**
+             * Format: double
+             * @description Houses that count in full.
+             */
+            effective: number;
+            /** @description Whether enough agree; otherwise the bands are those of the survey alone. */
+            enough: boolean;
+            survey_w_per_k?: components["schemas"]["RangeOf"] | null;
+        };
         /** @description A value with its 90 % band, SI. */
         BandView: {
             /**
@@ -829,6 +860,42 @@ export interface components {
              * @description Upper end.
              */
             high: number;
+        };
+        /** @description Bands of a job. */
+        BandsOf: {
+            /**
+             * Format: int64
+             * @description Seed of the points: the same seed gives the same numbers.
+             */
+            seed: number;
+            /** @description Inputs that are not known for certain. */
+            inputs: number;
+            loss_w_per_k?: components["schemas"]["RangeOf"] | null;
+            load_w?: components["schemas"]["RangeOf"] | null;
+            /** @description What that band comes of, the most first. */
+            load_matters: components["schemas"]["MattersOf"][];
+            /** @description Why the job's bills tell nothing; empty where they do, or there are none. */
+            bills_cannot_tell: string;
+            agreed?: components["schemas"]["AgreedOf"] | null;
+            /** @description Choices, in the order of the job. */
+            choices: components["schemas"]["ChoiceBandsOf"][];
+        };
+        /** @description How it stands with the bands of a job. */
+        BandsView: {
+            /**
+             * Format: int64
+             * @description Revision of the job they are worked out for.
+             */
+            revision: number;
+            /** @description How far the work is. */
+            state: components["schemas"]["State"];
+            /** @description Houses run so far. */
+            houses_done: number;
+            /** @description Houses to be run. */
+            houses: number;
+            /** @description Why there are none; empty otherwise. */
+            cannot_tell: string;
+            bands?: components["schemas"]["BandsOf"] | null;
         };
         /** @description A test that must hold before the valves are opened: the last one of its kind. */
         BeforeView: {
@@ -1072,6 +1139,28 @@ export interface components {
             says: string;
             /** @description What would tell. */
             would_tell: string;
+        };
+        /** @description A choice; bands are null where it has no year. */
+        ChoiceBandsOf: {
+            /** @description `chosen`, or the name of the option. */
+            choice: string;
+            /** @description Why it has no year; empty where it has. */
+            no_year: string;
+            /**
+             * Format: double
+             * @description Share of the houses it carries, 0 to 1.
+             */
+            carries?: number | null;
+            /** @description Whether it carries the house as entered. */
+            carries_as_entered?: boolean | null;
+            short_h?: components["schemas"]["RangeOf"] | null;
+            cycling_h?: components["schemas"]["RangeOf"] | null;
+            cop?: components["schemas"]["RangeOf"] | null;
+            cost?: components["schemas"]["RangeOf"] | null;
+            heads_share?: components["schemas"]["RangeOf"] | null;
+            least_c?: components["schemas"]["RangeOf"] | null;
+            /** @description What the band of the cost comes of, the most first. */
+            cost_matters: components["schemas"]["MattersOf"][];
         };
         /** @description What would bring both sides together. */
         CloserView: {
@@ -1571,6 +1660,16 @@ export interface components {
             /** @description In the units asked for. */
             shown: string;
         };
+        /** @description What an uncertain input does to a band. */
+        MattersOf: {
+            /** @description Input, in words. */
+            name: string;
+            /**
+             * Format: double
+             * @description Share of the variance that goes with it, 0 to 1.
+             */
+            share: number;
+        };
         /** @description Who asks. */
         Me: {
             /** @description People sign in on this server. */
@@ -1906,6 +2005,29 @@ export interface components {
             allowed: string;
             /** @description How to mend it. */
             mend: string;
+        };
+        /** @description A result and its band. */
+        RangeOf: {
+            /**
+             * Format: double
+             * @description With every input as the job has it.
+             */
+            as_entered: number;
+            /**
+             * Format: double
+             * @description One house in ten lies below.
+             */
+            low: number;
+            /**
+             * Format: double
+             * @description Half lie below.
+             */
+            middle: number;
+            /**
+             * Format: double
+             * @description One in ten lies above.
+             */
+            high: number;
         };
         /** @description Bills of one carrier in a file. */
         ReadView: {
@@ -2322,6 +2444,11 @@ export interface components {
             /** @description Word. */
             password: string;
         };
+        /**
+         * @description How far the work is.
+         * @enum {string}
+         */
+        State: "waiting" | "working" | "done" | "cannot";
         /** @description A step of a pressure test. */
         StepView: {
             /**
@@ -3073,6 +3200,35 @@ export interface operations {
                 };
                 content: {
                     "application/x-tar": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    bands: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BandsView"];
                 };
             };
             default: {

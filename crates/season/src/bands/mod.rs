@@ -11,6 +11,6 @@ mod sums;
 mod told;
 mod uncertain;
 
-pub use run::{Agreed, Asked, Band, Bands, ChoiceBands, HouseBands, Matters, bands};
+pub use run::{Agreed, Asked, Band, Bands, ChoiceBands, HouseBands, Matters, bands, bands_while};
 pub use told::{FEWEST, Told, line_of_days};
 pub use uncertain::Uncertain;

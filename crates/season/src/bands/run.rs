@@ -155,6 +155,19 @@ pub(super) struct House {
 /// # Errors
 /// A house that cannot be set up.
 pub fn bands(input: &Input<'_>, choices: &[Choice], asked: &Asked) -> Result<Bands, SeasonError> {
+    bands_while(input, choices, asked, &|| true)
+}
+
+/// As [`bands`], asking before each house whether somebody still waits for the answer.
+///
+/// # Errors
+/// A house that cannot be set up; given up on the way.
+pub fn bands_while(
+    input: &Input<'_>,
+    choices: &[Choice],
+    asked: &Asked,
+    go_on: &(dyn Fn() -> bool + Sync),
+) -> Result<Bands, SeasonError> {
     let inputs = uncertain(input.job, input.model);
     let points = Sequence::new(inputs.len(), asked.seed);
     let start = Could {
@@ -166,6 +179,9 @@ pub fn bands(input: &Input<'_>, choices: &[Choice], asked: &Asked) -> Result<Ban
     let entered = one(input, &start, choices)?;
     let score = |i: usize, d: usize| normal_score(points.at(i, d));
     let run = each(asked.threads, asked.samples, |i| {
+        if !go_on() {
+            return Err(SeasonError::GivenUp);
+        }
         let mut could = start.clone();
         for (d, of) in inputs.iter().enumerate() {
             could.set(&of.what, of.at(score(i, d)));

@@ -12,6 +12,20 @@ pub struct Told {
     pub balance_c: Option<(f64, f64)>,
 }
 
+/// Standard deviations between the ends of a 90 % band of a normal distribution.
+const NINE_IN_TEN_WIDE: f64 = 2.0 * 1.644_853_6;
+
+impl Told {
+    /// From the ends of a 90 % band of the heat loss, W/K, the lesser first.
+    pub fn of_band(low_w_per_k: f64, high_w_per_k: f64) -> Self {
+        Self {
+            loss_w_per_k: 0.5 * (low_w_per_k + high_w_per_k),
+            loss_sd_w_per_k: (high_w_per_k - low_w_per_k) / NINE_IN_TEN_WIDE,
+            balance_c: None,
+        }
+    }
+}
+
 /// Fewest houses that must count in full for a band to be said.
 pub const FEWEST: f64 = 20.0;
 
@@ -107,6 +121,10 @@ mod tests {
         };
         // exp(-1/2), exact but for rounding.
         assert!((weight(&told, 210.0, None) - libm::exp(-0.5)).abs() < 1e-15);
+        // The ends of a 90 % band lie 1.645 standard deviations from the middle (normal tables).
+        let band = Told::of_band(180.0, 220.0);
+        assert_eq!(band.loss_w_per_k, 200.0);
+        assert!((band.loss_sd_w_per_k - 20.0 / 1.645).abs() < 0.01);
         assert!((effective(&[0.3; 10]) - 10.0).abs() < 1e-12);
         assert!((effective(&[1.0, 0.0, 0.0]) - 1.0).abs() < 1e-12);
         assert_eq!(effective(&[]), 0.0);

@@ -170,6 +170,11 @@ fn fitted(made: &Made) -> Result<Fitted, Refused> {
     })
 }
 
+/// What the `[[bill]]` entries of a job tell beside its plan.
+pub fn billed(made: &Made) -> Result<Billed, Refused> {
+    fitted(made).map(|f| f.billed)
+}
+
 /// The plan with what the job's own bills tell in its book; as it is where they do not read.
 pub fn with_bills(made: &Made) -> Plan {
     let mut plan = made.plan.clone();

@@ -110,7 +110,8 @@ impl Desk {
         .await
     }
 
-    async fn set(setting: Setting) -> Self {
+    /// One that runs so.
+    pub async fn set(setting: Setting) -> Self {
         let folder = tempfile::tempdir().expect("folder");
         let store = Store::in_folder(folder.path()).await.expect("opens");
         let router = server::router(App::new(store.clone(), setting));

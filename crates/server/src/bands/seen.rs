@@ -1,0 +1,209 @@
+//! Bands as they go out.
+
+use reckon::Verdict;
+use season::bands::{Band, Bands, ChoiceBands, Matters};
+use serde::Serialize;
+use utoipa::ToSchema;
+
+/// How far the work is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum State {
+    /// Others are before it.
+    Waiting,
+    /// It is being worked out.
+    Working,
+    /// It is there.
+    Done,
+    /// There are none, and why.
+    Cannot,
+}
+
+/// A result and its band.
+#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+pub struct RangeOf {
+    /// With every input as the job has it.
+    pub as_entered: f64,
+    /// One house in ten lies below.
+    pub low: f64,
+    /// Half lie below.
+    pub middle: f64,
+    /// One in ten lies above.
+    pub high: f64,
+}
+
+/// What an uncertain input does to a band.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct MattersOf {
+    /// Input, in words.
+    pub name: String,
+    /// Share of the variance that goes with it, 0 to 1.
+    pub share: f64,
+}
+
+/// A choice; bands are null where it has no year.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ChoiceBandsOf {
+    /// `chosen`, or the name of the option.
+    pub choice: String,
+    /// Why it has no year; empty where it has.
+    pub no_year: String,
+    /// Share of the houses it carries, 0 to 1.
+    pub carries: Option<f64>,
+    /// Whether it carries the house as entered.
+    pub carries_as_entered: Option<bool>,
+    /// Hours a year in which the worst room with a head is more than 1 K short.
+    pub short_h: Option<RangeOf>,
+    /// Unit hours cycling.
+    pub cycling_h: Option<RangeOf>,
+    /// Seasonal COP.
+    pub cop: Option<RangeOf>,
+    /// Money a year; null where a price is missing.
+    pub cost: Option<RangeOf>,
+    /// Share of the heat from heads.
+    pub heads_share: Option<RangeOf>,
+    /// Least air of the coldest heated room, C.
+    pub least_c: Option<RangeOf>,
+    /// What the band of the cost comes of, the most first.
+    pub cost_matters: Vec<MattersOf>,
+}
+
+/// How the houses agree with the bills.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct AgreedOf {
+    /// Houses that count in full.
+    pub effective: f64,
+    /// Whether enough agree; otherwise the bands are those of the survey alone.
+    pub enough: bool,
+    /// Heat loss by the survey alone, W/K; null where the year has no line.
+    pub survey_w_per_k: Option<RangeOf>,
+}
+
+/// Bands of a job.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct BandsOf {
+    /// Seed of the points: the same seed gives the same numbers.
+    pub seed: u64,
+    /// Inputs that are not known for certain.
+    pub inputs: usize,
+    /// Heat loss as bills would show it, W/K; null where the year has no line.
+    pub loss_w_per_k: Option<RangeOf>,
+    /// What the house asks on the design night, W; null without a design temperature.
+    pub load_w: Option<RangeOf>,
+    /// What that band comes of, the most first.
+    pub load_matters: Vec<MattersOf>,
+    /// Why the job's bills tell nothing; empty where they do, or there are none.
+    pub bills_cannot_tell: String,
+    /// How the houses agree with the bills; null where none tell.
+    pub agreed: Option<AgreedOf>,
+    /// Choices, in the order of the job.
+    pub choices: Vec<ChoiceBandsOf>,
+}
+
+/// How it stands with the bands of a job.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct BandsView {
+    /// Revision of the job they are worked out for.
+    pub revision: i64,
+    /// How far the work is.
+    pub state: State,
+    /// Houses run so far.
+    pub houses_done: usize,
+    /// Houses to be run.
+    pub houses: usize,
+    /// Why there are none; empty otherwise.
+    pub cannot_tell: String,
+    /// The bands; null until they are there.
+    pub bands: Option<BandsOf>,
+}
+
+impl BandsView {
+    /// Without bands yet.
+    pub fn of(revision: i64, state: State, (done, houses): (usize, usize)) -> Self {
+        Self {
+            revision,
+            state,
+            houses_done: done.min(houses),
+            houses,
+            cannot_tell: String::new(),
+            bands: None,
+        }
+    }
+}
+
+/// None where an end is not a number: then the band says nothing.
+fn range(b: &Band) -> Option<RangeOf> {
+    let ends = [b.as_entered, b.low, b.middle, b.high];
+    ends.into_iter().all(f64::is_finite).then_some(RangeOf {
+        as_entered: b.as_entered,
+        low: b.low,
+        middle: b.middle,
+        high: b.high,
+    })
+}
+
+fn matters(all: &[Matters]) -> Vec<MattersOf> {
+    let most = all.iter().filter(|m| m.share >= 0.05).take(3);
+    most.map(|m| MattersOf {
+        name: m.name.clone(),
+        share: m.share,
+    })
+    .collect()
+}
+
+/// Puts bands as they go out.
+pub fn bands_of(found: &Bands, bills_cannot_tell: String) -> BandsOf {
+    BandsOf {
+        seed: found.seed,
+        inputs: found.inputs.len(),
+        loss_w_per_k: range(&found.house.loss_w_per_k),
+        load_w: found.house.load_w.as_ref().and_then(range),
+        load_matters: matters(&found.house.matters),
+        bills_cannot_tell,
+        agreed: found.agreed.map(|a| AgreedOf {
+            effective: a.effective,
+            enough: a.verdict == Verdict::Holds,
+            survey_w_per_k: range(&a.survey_w_per_k),
+        }),
+        choices: found
+            .choices
+            .iter()
+            .map(|(name, of)| match of {
+                Ok(of) => choice(name, of),
+                Err(why) => none(name, why.to_string()),
+            })
+            .collect(),
+    }
+}
+
+fn none(name: &str, no_year: String) -> ChoiceBandsOf {
+    ChoiceBandsOf {
+        choice: name.to_owned(),
+        no_year,
+        carries: None,
+        carries_as_entered: None,
+        short_h: None,
+        cycling_h: None,
+        cop: None,
+        cost: None,
+        heads_share: None,
+        least_c: None,
+        cost_matters: Vec::new(),
+    }
+}
+
+fn choice(name: &str, of: &ChoiceBands) -> ChoiceBandsOf {
+    ChoiceBandsOf {
+        choice: name.to_owned(),
+        no_year: String::new(),
+        carries: Some(of.carries),
+        carries_as_entered: Some(of.carries_as_entered),
+        short_h: range(&of.short_h),
+        cycling_h: range(&of.cycling_h),
+        cop: of.cop.as_ref().and_then(range),
+        cost: of.cost.as_ref().and_then(range),
+        heads_share: of.heads_share.as_ref().and_then(range),
+        least_c: range(&of.least_c),
+        cost_matters: matters(&of.cost_matters),
+    }
+}
