@@ -1,7 +1,7 @@
 // A new person comes to a finished plan; the demo house is drawn from nothing.
 
 import { join } from 'node:path';
-import { assert, LAPTOP, person, PHONE, until } from './stage.mjs';
+import { assert, LAPTOP, PATIENCE, person, PHONE, until } from './stage.mjs';
 
 const job = async (server) => (await server.ask('GET', '/api/jobs')).jobs[0];
 const saved = (p) => until(async () => (await p.page.evaluate(() => indexedDB.databases().then((d) => d.length))) > 0, 'a database');
@@ -235,6 +235,35 @@ async function takes(browser, server) {
   await p.leave();
 }
 
+async function bands(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/winter`);
+  const part = page.getByRole('region', { name: 'Bands of the choices', exact: true });
+  await part.getByText('Bands are being worked out', { exact: false }).waitFor();
+  const done = await until(async () => {
+    const t = await server.ask('GET', `/api/jobs/${id}/bands`);
+    return t.state === 'done' ? t : null;
+  }, 'the server has worked them out', 10 * PATIENCE);
+  const row = part.getByRole('row', { name: /^chosen/ });
+  await row.waitFor();
+  const chosen = done.bands.choices.find((c) => c.choice === 'chosen');
+  const money = (v) => `$${Math.round(v).toLocaleString('en-US')}`;
+  const words = `${money(chosen.cost.low)} to ${money(chosen.cost.high)}`;
+  assert((await row.textContent()).includes(words), `the table says ${words}: ${await row.textContent()}`);
+  assert((await part.locator('svg rect').count()) === done.bands.choices.length, 'a band for each choice');
+  await part.getByText(`chosen carries the house in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
+  // An edit goes through at once, and the bands that stand there are said to be of before.
+  await p.go(`/job/${id}/visit`);
+  await page.getByLabel('Snow to bet the unit on').fill('30 in');
+  await page.getByLabel('Snow to bet the unit on').press('Enter');
+  await settled(server, id, 'the edit is kept', (j) => j.values.place.snow_depth === '30 in');
+  await p.go(`/job/${id}/winter`);
+  await part.getByText('Bands are being worked out', { exact: false }).waitFor();
+  await p.leave();
+}
+
 async function bills(browser, server) {
   const id = await server.example();
   const p = await person(browser, server, { size: PHONE, touch: true });
@@ -260,6 +289,7 @@ async function bills(browser, server) {
 
 export const tests = {
   'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
+  'bands beside the options are worked out meanwhile, shown, and begun anew after an edit': bands,
   'an option stands beside what is chosen, is taken, and put back to the letter': takes,
   'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),
   'a new person comes to a finished plan, phone, dark': (b, s) => finished(b, s, PHONE, 'dark'),

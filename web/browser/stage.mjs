@@ -120,8 +120,8 @@ export async function person(browser, server, { size = LAPTOP, scheme = 'light',
 }
 
 /** Until something is so, or patience ends. */
-export async function until(what, says) {
-  const end = Date.now() + PATIENCE;
+export async function until(what, says, patience = PATIENCE) {
+  const end = Date.now() + patience;
   let last;
   while (Date.now() < end) {
     try {

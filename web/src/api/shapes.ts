@@ -27,6 +27,7 @@ export type OpeningView = S['OpeningView'];
 export type BillsView = S['BillsView'];
 export type BillsRead = S['ReadView'];
 export type OptionsView = S['OptionsView'];
+export type BandsView = S['BandsView'];
 export type ChargeIn = S['ChargeIn'];
 export type ChargeView = S['ChargeView'];
 export type RunIn = S['RunIn'];

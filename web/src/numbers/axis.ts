@@ -21,3 +21,12 @@ export function readHeat(most: number, si: boolean): number[] {
   for (let v = 0; v <= top; v += step) out.push(v * unit);
   return out;
 }
+
+/** Round numbers from first to last, `most` of them at most. */
+export function steps(first: number, last: number, most: number): number[] {
+  const size = Math.pow(10, Math.floor(Math.log10(Math.max(last - first, 1e-9))) - 1);
+  const step = [1, 2, 5, 10, 20, 50, 100].map((s) => s * size).find((s) => (last - first) / s <= most) ?? last - first;
+  const out: number[] = [];
+  for (let k = Math.ceil(first / step); k * step <= last; k += 1) out.push(k * step);
+  return out;
+}
