@@ -32,6 +32,7 @@ mod plans;
 mod refused;
 pub mod seen;
 mod sharing;
+mod statuses;
 mod tests;
 
 use axum::Router;
@@ -81,6 +82,7 @@ fn interface() -> OpenApiRouter<App> {
 /// The interface described, as it stands in `schema/openapi.json`.
 pub fn openapi() -> String {
     let mut api = interface().into_openapi();
+    statuses::named(&mut api);
     env!("CARGO_PKG_VERSION").clone_into(&mut api.info.version);
     api.to_pretty_json().unwrap_or_default() + "\n"
 }

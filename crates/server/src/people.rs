@@ -203,7 +203,7 @@ async fn begun(app: &App, person: &store::Person) -> Result<Response, Refused> {
 async fn sign_in(State(app): State<App>, Given(given): Given<SignIn>) -> Result<Response, Refused> {
     needs_people(&app)?;
     let email = address(&given.email)?;
-    app.pace.sign_in(&email)?;
+    crate::pace::sign_in(&app.store, &email).await?;
     let person = app.store.person_by_email(&email).await?;
     let kept = person.as_ref().map(|p| p.word.clone());
     let word = given.password;
@@ -253,7 +253,7 @@ async fn accept(
     Given(given): Given<Accepted>,
 ) -> Result<Response, Refused> {
     needs_people(&app)?;
-    app.pace.sign_in("invited")?;
+    crate::pace::sign_in(&app.store, "an invitation").await?;
     let word = given.password;
     let kept = app.desk.apart(move || hashing::of_word(&word)).await??;
     let id = hashing::id()?;

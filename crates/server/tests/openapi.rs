@@ -21,10 +21,14 @@ fn every_answer_has_a_refusal_and_every_operation_a_summary() {
         for (method, operation) in operations.as_object().expect("operations") {
             let at = format!("{method} {path}");
             assert!(operation["summary"].is_string(), "{at} has no summary");
-            assert!(
-                operation["responses"]["default"].is_object(),
-                "{at} has no refusal"
-            );
+            // Each status is named: `default` would allow any.
+            let statuses = operation["responses"].as_object().expect("responses");
+            assert!(statuses.keys().all(|s| s.parse::<u16>().is_ok()), "{at}");
+            for refusal in ["403", "421", "500", "503"] {
+                assert!(statuses.contains_key(refusal), "{at} does not name {refusal}");
+            }
+            let of_job = path.contains('{');
+            assert_eq!(statuses.contains_key("404"), of_job || path == "/api/invited", "{at}");
         }
     }
 }

@@ -213,6 +213,7 @@ async fn every_answer_by_every_role_and_a_stranger() {
         "/api/firm" => json!({ "firm": "not its name" }),
         _ => json!({}),
     };
+    let api: Value = serde_json::from_str(&server::openapi()).expect("JSON");
     for (method, path, needs) in ALL {
         // Signing out and taking away would end the round for those who may.
         let last = *path == "/api/sign-out" || (*method == "delete" && *path == "/api/jobs/{id}");
@@ -264,6 +265,12 @@ async fn every_answer_by_every_role_and_a_stranger() {
                 continue;
             }
             let answer = ask(&desk, Some(p), method.as_str(), &to, &body(path)).await;
+            let named = &api["paths"][*path][method.as_str().to_lowercase()]["responses"];
+            assert!(
+                named[answer.status.as_str()].is_object(),
+                "{method} {path} gives {}, which is not described",
+                answer.status
+            );
             let turned_away = answer.status == StatusCode::FORBIDDEN;
             assert_eq!(
                 turned_away,

@@ -64,6 +64,9 @@ async fn tables_of_version_1() {
     );
     // What came with version 2 is there.
     store.make_firm("north", "North").await.expect("a firm");
+    // And with version 3.
+    let tried = store.tried("a hash", 1_000, 60_000).await.expect("counted");
+    assert_eq!((tried.tries, tried.ends), (1, 61_000));
     store.close().await;
     let again = Store::in_folder(folder.path())
         .await
