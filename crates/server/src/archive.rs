@@ -2,9 +2,10 @@
 //! `photos/` are JPEG files, `records.jsonl` is the chain the command proves; `kept.json` has what
 //! it takes to bring the job back with its history.
 
+use std::collections::VecDeque;
 use std::io::{Error, Read, Result, Write};
 
-use store::{Store, Whole};
+use store::{NotKept, Store, Whole, WholePhoto};
 
 use crate::jobs::file_name;
 
@@ -13,70 +14,122 @@ const BLOCK: usize = 512;
 /// Largest entry that is read back.
 const MOST: u64 = 256 * 1024 * 1024;
 
-/// A tar file being written.
-pub struct Archive<W> {
-    to: W,
-}
-
-impl<W: Write> Archive<W> {
-    /// Begins one.
-    pub fn new(to: W) -> Self {
-        Self { to }
-    }
-
-    fn file(&mut self, folder: &str, name: &str, bytes: &[u8]) -> Result<()> {
-        let mut head = [0_u8; BLOCK];
-        let mut put = |at: usize, text: &str| {
-            for (to, from) in head.iter_mut().skip(at).zip(text.bytes()) {
-                *to = from;
-            }
-        };
-        put(0, name);
-        put(100, "0000644\0");
-        put(108, "0000000\0");
-        put(116, "0000000\0");
-        put(124, &format!("{:011o}\0", bytes.len()));
-        put(136, "00000000000\0");
-        put(148, "        ");
-        put(156, "0");
-        put(257, "ustar\x0000");
-        put(345, folder);
-        let sum: u32 = head.iter().map(|b| u32::from(*b)).sum();
-        let sum = format!("{sum:06o}\0 ");
-        for (to, from) in head.iter_mut().skip(148).zip(sum.bytes()) {
+/// Puts a file behind what is there.
+fn file(to: &mut Vec<u8>, folder: &str, name: &str, bytes: &[u8]) {
+    let mut head = [0_u8; BLOCK];
+    let mut put = |at: usize, text: &str| {
+        for (to, from) in head.iter_mut().skip(at).zip(text.bytes()) {
             *to = from;
         }
-        self.to.write_all(&head)?;
-        self.to.write_all(bytes)?;
-        let rest = bytes.len().next_multiple_of(BLOCK) - bytes.len();
-        self.to.write_all(&vec![0; rest])
+    };
+    put(0, name);
+    put(100, "0000644\0");
+    put(108, "0000000\0");
+    put(116, "0000000\0");
+    put(124, &format!("{:011o}\0", bytes.len()));
+    put(136, "00000000000\0");
+    put(148, "        ");
+    put(156, "0");
+    put(257, "ustar\x0000");
+    put(345, folder);
+    let sum: u32 = head.iter().map(|b| u32::from(*b)).sum();
+    let sum = format!("{sum:06o}\0 ");
+    for (to, from) in head.iter_mut().skip(148).zip(sum.bytes()) {
+        *to = from;
+    }
+    to.extend_from_slice(&head);
+    to.extend_from_slice(bytes);
+    to.resize(to.len().next_multiple_of(BLOCK), 0);
+}
+
+/// The archive of some jobs, piece by piece: of each job its texts, then photo by photo. No more
+/// than one piece is in memory.
+#[derive(Debug)]
+pub struct Pieces {
+    store: Store,
+    jobs: VecDeque<(String, String)>,
+    now: Option<Under>,
+    ended: bool,
+}
+
+/// A job that is on its way out.
+#[derive(Debug)]
+struct Under {
+    firm: String,
+    folder: String,
+    whole: Whole,
+    photos: VecDeque<WholePhoto>,
+}
+
+impl Pieces {
+    /// Of these jobs, each with its firm.
+    pub fn of(store: &Store, jobs: Vec<(String, String)>) -> Self {
+        Self {
+            store: store.clone(),
+            jobs: jobs.into(),
+            now: None,
+            ended: false,
+        }
     }
 
-    /// Writes a job.
-    pub fn job(&mut self, whole: &Whole) -> Result<()> {
-        let text = whole.revisions.last().map_or("", |r| r.text.as_str());
-        let name = jobfile::read(text).map_or_else(|_| String::new(), |j| j.name);
-        let short: String = file_name(&name).chars().take(30).collect();
-        let folder = format!("{}-{}", short.trim_end_matches('-'), whole.id);
-        self.file(&folder, "job.toml", text.as_bytes())?;
-        if !whole.records.is_empty() {
-            self.file(&folder, "records.jsonl", whole.records.as_bytes())?;
+    /// The next piece; none after the end. A job or photo that was taken away meanwhile is left out.
+    ///
+    /// # Errors
+    /// The database. The archive is then without its end, and is refused when it is read.
+    pub async fn next(&mut self) -> std::result::Result<Option<Vec<u8>>, NotKept> {
+        let mut out = Vec::new();
+        while out.is_empty() {
+            if let Some(under) = &mut self.now {
+                let Some(mut photo) = under.photos.pop_front() else {
+                    // Last, so that all it needs was read when it is met again.
+                    let kept = serde_json::to_vec_pretty(&under.whole)
+                        .map_err(|e| NotKept::Broken(e.to_string()))?;
+                    file(&mut out, &under.folder, "kept.json", &kept);
+                    self.now = None;
+                    continue;
+                };
+                let (firm, job) = (&under.firm, &under.whole.id);
+                if self.store.with_bytes(firm, job, &mut photo).await? {
+                    let id = &photo.id;
+                    let (large, small) = (format!("photos/{id}.jpg"), format!("photos/{id}.small.jpg"));
+                    file(&mut out, &under.folder, &large, &photo.bytes);
+                    file(&mut out, &under.folder, &small, &photo.small);
+                    (photo.bytes, photo.small) = Default::default();
+                    under.whole.photos.push(photo);
+                }
+            } else if let Some((firm, job)) = self.jobs.pop_front() {
+                match self.store.whole_but_photos(&firm, &job).await {
+                    Ok(whole) => self.now = Some(begun(firm, whole, &mut out)),
+                    Err(NotKept::NotThere(_)) => {}
+                    Err(e) => return Err(e),
+                }
+            } else if self.ended {
+                return Ok(None);
+            } else {
+                self.ended = true;
+                out.resize(2 * BLOCK, 0);
+            }
         }
-        for photo in &whole.photos {
-            let id = &photo.id;
-            self.file(&folder, &format!("photos/{id}.jpg"), &photo.bytes)?;
-            self.file(&folder, &format!("photos/{id}.small.jpg"), &photo.small)?;
-        }
-        let kept = serde_json::to_vec_pretty(whole).map_err(Error::other)?;
-        // Last, so that all it needs was read when it is met again.
-        self.file(&folder, "kept.json", &kept)
+        Ok(Some(out))
     }
+}
 
-    /// Ends it and hands back where it was written to.
-    pub fn end(mut self) -> Result<W> {
-        self.to.write_all(&[0; 2 * BLOCK])?;
-        self.to.flush()?;
-        Ok(self.to)
+/// The texts of a job, and what is left of it.
+fn begun(firm: String, mut whole: Whole, out: &mut Vec<u8>) -> Under {
+    let text = whole.revisions.last().map_or("", |r| r.text.as_str());
+    let name = jobfile::read(text).map_or_else(|_| String::new(), |j| j.name);
+    let short: String = file_name(&name).chars().take(30).collect();
+    let folder = format!("{}-{}", short.trim_end_matches('-'), whole.id);
+    file(out, &folder, "job.toml", text.as_bytes());
+    if !whole.records.is_empty() {
+        file(out, &folder, "records.jsonl", whole.records.as_bytes());
+    }
+    let photos = std::mem::take(&mut whole.photos).into();
+    Under {
+        firm,
+        folder,
+        whole,
+        photos,
     }
 }
 
@@ -84,19 +137,15 @@ impl<W: Write> Archive<W> {
 ///
 /// # Errors
 /// The database, or what is written to.
-pub async fn back_up<W: Write>(store: &Store, to: W) -> std::result::Result<(W, usize), String> {
-    let mut archive = Archive::new(to);
+pub async fn back_up<W: Write>(store: &Store, mut to: W) -> std::result::Result<(W, usize), String> {
     let jobs = store.every_job(None).await.map_err(|e| e.to_string())?;
-    for (firm, job) in &jobs {
-        match store.whole(firm, job).await {
-            Ok(whole) => archive.job(&whole).map_err(|e| e.to_string())?,
-            // It was taken away meanwhile.
-            Err(store::NotKept::NotThere(_)) => {}
-            Err(e) => return Err(e.to_string()),
-        }
+    let many = jobs.len();
+    let mut pieces = Pieces::of(store, jobs);
+    while let Some(piece) = pieces.next().await.map_err(|e| e.to_string())? {
+        to.write_all(&piece).map_err(|e| e.to_string())?;
     }
-    let to = archive.end().map_err(|e| e.to_string())?;
-    Ok((to, jobs.len()))
+    to.flush().map_err(|e| e.to_string())?;
+    Ok((to, many))
 }
 
 /// What came back.

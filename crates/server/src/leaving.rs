@@ -1,16 +1,22 @@
 //! Jobs as they leave: one with its plain file, photos and records; all of a firm; and taking the
 //! firm away. The same archive is what `northwall archive` writes.
 
+use std::pin::Pin;
+use std::task::{Context, Poll};
+
+use axum::body::{Body, Bytes};
 use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use http_body::Frame;
 use serde::Deserialize;
+use tokio::sync::mpsc::Receiver;
 use utoipa::ToSchema;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::archive::Archive;
+use crate::archive::Pieces;
 use crate::caller::{Caller, Right};
 use crate::given::{Given, Path};
 use crate::jobs::file_name;
@@ -30,7 +36,26 @@ pub fn routes() -> OpenApiRouter<App> {
         .routes(routes!(delete_firm))
 }
 
-fn sent(name: &str, bytes: Vec<u8>) -> Response {
+/// Pieces that wait to be sent: whoever takes them slowly holds the next ones back.
+const AHEAD: usize = 2;
+
+/// What comes over a channel, as a body. An error breaks the answer off.
+struct Coming(Receiver<Result<Bytes, std::io::Error>>);
+
+impl http_body::Body for Coming {
+    type Data = Bytes;
+    type Error = std::io::Error;
+
+    fn poll_frame(
+        mut self: Pin<&mut Self>,
+        cx: &mut Context<'_>,
+    ) -> Poll<Option<Result<Frame<Bytes>, std::io::Error>>> {
+        let come = self.0.poll_recv(cx);
+        come.map(|piece| piece.map(|bytes| bytes.map(Frame::data)))
+    }
+}
+
+fn sent(name: &str, mut pieces: Pieces) -> Response {
     let headers = [
         (header::CONTENT_TYPE, "application/x-tar".to_owned()),
         (
@@ -38,7 +63,17 @@ fn sent(name: &str, bytes: Vec<u8>) -> Response {
             format!("attachment; filename=\"{name}.tar\""),
         ),
     ];
-    (headers, bytes).into_response()
+    let (to, from) = tokio::sync::mpsc::channel(AHEAD);
+    tokio::spawn(async move {
+        while let Some(piece) = pieces.next().await.transpose() {
+            let piece = piece.map(Bytes::from).map_err(std::io::Error::other);
+            let broken = piece.is_err();
+            if to.send(piece).await.is_err() || broken {
+                return;
+            }
+        }
+    });
+    (headers, Body::new(Coming(from))).into_response()
 }
 
 /// A job as it leaves: its plain file, its photos, its records and its history, as a tar archive
@@ -51,15 +86,12 @@ async fn job_archive(
     Path(job): Path<String>,
 ) -> Result<Response, Refused> {
     caller.may(Right::Change)?;
-    let whole = app.store.whole(&caller.firm, &job).await?;
     let name = app.store.job(&caller.firm, &job).await?.name;
-    let mut archive = Archive::new(Vec::new());
-    archive.job(&whole).map_err(Refused::defect)?;
-    let bytes = archive.end().map_err(Refused::defect)?;
     app.store
         .note(&caller.firm, &caller.who(None), "took a job out", &job)
         .await?;
-    Ok(sent(&file_name(&name), bytes))
+    let jobs = vec![(caller.firm, job)];
+    Ok(sent(&file_name(&name), Pieces::of(&app.store, jobs)))
 }
 
 /// Everything of the firm: all jobs as they leave, as one tar archive
@@ -68,16 +100,11 @@ async fn job_archive(
         (status = "default", body = Refused)))]
 async fn export(State(app): State<App>, caller: Caller) -> Result<Response, Refused> {
     caller.may(Right::Manage)?;
-    let mut archive = Archive::new(Vec::new());
-    for (firm, job) in app.store.every_job(Some(&caller.firm)).await? {
-        let whole = app.store.whole(&firm, &job).await?;
-        archive.job(&whole).map_err(Refused::defect)?;
-    }
-    let bytes = archive.end().map_err(Refused::defect)?;
+    let jobs = app.store.every_job(Some(&caller.firm)).await?;
     app.store
         .note(&caller.firm, &caller.who(None), "took everything out", "")
         .await?;
-    Ok(sent("northwall-export", bytes))
+    Ok(sent("northwall-export", Pieces::of(&app.store, jobs)))
 }
 
 /// Takes the firm away with all its jobs and people

@@ -99,8 +99,6 @@ type PhotoRow = (
     String,
     i64,
     i64,
-    Vec<u8>,
-    Vec<u8>,
 );
 
 impl Store {
@@ -114,11 +112,46 @@ impl Store {
         Ok(on!(self, pool => sqlx::query_as(sql).bind(of).fetch_all(pool).await)?)
     }
 
-    /// A job with everything that hangs on it, as it stood at one moment.
+    /// A job with everything that hangs on it. Photos that are taken away meanwhile are left out.
     ///
     /// # Errors
     /// No such job; the database.
     pub async fn whole(&self, firm: &str, id: &str) -> Result<Whole, NotKept> {
+        let mut whole = self.whole_but_photos(firm, id).await?;
+        for mut photo in std::mem::take(&mut whole.photos) {
+            if self.with_bytes(firm, id, &mut photo).await? {
+                whole.photos.push(photo);
+            }
+        }
+        Ok(whole)
+    }
+
+    /// Fetches the bytes of a photo; false where it was taken away meanwhile.
+    ///
+    /// # Errors
+    /// The database.
+    pub async fn with_bytes(
+        &self,
+        firm: &str,
+        job: &str,
+        photo: &mut WholePhoto,
+    ) -> Result<bool, NotKept> {
+        for small in [false, true] {
+            let kept = match self.photo(firm, job, &photo.id, small).await {
+                Ok(kept) => kept.bytes,
+                Err(NotKept::NotThere(_)) => return Ok(false),
+                Err(e) => return Err(e),
+            };
+            *(if small { &mut photo.small } else { &mut photo.bytes }) = kept;
+        }
+        Ok(true)
+    }
+
+    /// As [`Self::whole`], as it stood at one moment, with the photos but without their bytes.
+    ///
+    /// # Errors
+    /// No such job; the database.
+    pub async fn whole_but_photos(&self, firm: &str, id: &str) -> Result<Whole, NotKept> {
         const JOB: &str = "select firm.name, updated, updated_by from job \
             join firm on firm.id = job.firm where job.firm = $1 and job.id = $2";
         const REVISIONS: &str = "select revision, change, kind, who, at, kept, edits, packed \
@@ -126,8 +159,8 @@ impl Store {
         const CONFLICTS: &str = "select change, who, at, kept, base, edits, settled, settled_by \
             from conflict where job = $1 order by kept, change";
         const RECORDS: &str = "select id, line from record where job = $1 order by n";
-        const PHOTOS: &str = "select id, shows, note, who, at, kept, kind, width, height, bytes, \
-            small from photo where job = $1 order by kept, id";
+        const PHOTOS: &str = "select id, shows, note, who, at, kept, kind, width, height \
+            from photo where job = $1 order by kept, id";
         let (job, revisions, conflicts, records, photos) = looking!(self, tx => {
             let job: Option<(String, i64, String)> = sqlx::query_as(JOB)
                 .bind(firm).bind(id).fetch_optional(&mut *tx).await?;
@@ -190,8 +223,8 @@ impl Store {
                     kind: r.6,
                     width: r.7,
                     height: r.8,
-                    bytes: r.9,
-                    small: r.10,
+                    bytes: Vec::new(),
+                    small: Vec::new(),
                 })
                 .collect(),
         })
