@@ -38,7 +38,7 @@ pub fn answer(path: &Path, option: Option<&str>, usual: &Usual) -> Result<Report
                 .mend("choose units: an [[outdoor]] and a [[head]] for each; `choose` finds some"),
             }
         })?;
-    let house = files::house_of(&loaded, path)?;
+    let house = crate::house_of::house_of(&loaded, path)?;
     let found = backup(&house.input(&loaded.job, &loaded.catalogue, &loaded.weather, choice))
         .map_err(|why| Fault::flag("backup", why.to_string()))?;
     let text = shown::text(&found, &loaded, name, Say::for_job(&loaded.job));

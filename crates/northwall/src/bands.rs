@@ -46,7 +46,7 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
         samples: houses.houses,
         seed: houses.seed,
         told,
-        threads: files::threads(),
+        threads: crate::house_of::threads(),
     };
     let found = plan::banded(
         &loaded.job,

@@ -31,7 +31,7 @@ pub fn answer(path: &Path, looking: &Looking, usual: &Usual) -> Result<Report, R
             .into());
     }
     let wishes = wishes(looking)?;
-    let house = files::house_of(&loaded, path)?;
+    let house = crate::house_of::house_of(&loaded, path)?;
     let nothing = jobfile::Choice {
         name: String::new(),
         equipment: jobfile::Equipment::default(),
@@ -82,7 +82,7 @@ fn wishes(looking: &Looking) -> Result<Wishes, Refusal> {
         } else {
             Care::Quick
         },
-        threads: files::threads(),
+        threads: crate::house_of::threads(),
     })
 }
 

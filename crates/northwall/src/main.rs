@@ -15,6 +15,7 @@ mod day;
 mod demand;
 mod draw;
 mod files;
+mod house_of;
 mod installation;
 mod loads;
 mod many;

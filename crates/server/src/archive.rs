@@ -91,7 +91,8 @@ impl Pieces {
                 let (firm, job) = (&under.firm, &under.whole.id);
                 if self.store.with_bytes(firm, job, &mut photo).await? {
                     let id = &photo.id;
-                    let (large, small) = (format!("photos/{id}.jpg"), format!("photos/{id}.small.jpg"));
+                    let (large, small) =
+                        (format!("photos/{id}.jpg"), format!("photos/{id}.small.jpg"));
                     file(&mut out, &under.folder, &large, &photo.bytes);
                     file(&mut out, &under.folder, &small, &photo.small);
                     (photo.bytes, photo.small) = Default::default();
@@ -137,7 +138,10 @@ fn begun(firm: String, mut whole: Whole, out: &mut Vec<u8>) -> Under {
 ///
 /// # Errors
 /// The database, or what is written to.
-pub async fn back_up<W: Write>(store: &Store, mut to: W) -> std::result::Result<(W, usize), String> {
+pub async fn back_up<W: Write>(
+    store: &Store,
+    mut to: W,
+) -> std::result::Result<(W, usize), String> {
     let jobs = store.every_job(None).await.map_err(|e| e.to_string())?;
     let many = jobs.len();
     let mut pieces = Pieces::of(store, jobs);

@@ -48,7 +48,11 @@ fn refusals(path: &str, method: &str, operation: &Operation) -> Vec<(&'static st
     let nobody = ["/api/health", "/api/invited"].contains(&path) || path.starts_with("/api/shared");
     let all = [
         (asks, "400", "What came does not read or cannot be used"),
-        (!nobody, "401", "Nobody is signed in, or the word is not right"),
+        (
+            !nobody,
+            "401",
+            "Nobody is signed in, or the word is not right",
+        ),
         (true, "403", "Not for this person, or sent by another site"),
         (
             path.contains('{') || path == "/api/invited",
@@ -74,7 +78,11 @@ fn refusals(path: &str, method: &str, operation: &Operation) -> Vec<(&'static st
         ),
         (true, "429", "Asked too often"),
         (true, "500", "A defect of the program or its database"),
-        (true, "503", "Too many change the job at once, or the database is away"),
+        (
+            true,
+            "503",
+            "Too many change the job at once, or the database is away",
+        ),
         (writes, "507", "The disk has no room"),
     ];
     all.into_iter()

@@ -48,7 +48,10 @@ async fn memory_stays_flat_while_a_firm_leaves() {
             bytes: &bytes,
             small: b"small",
         };
-        desk.store.keep_photo("local", &job, &photo).await.expect("kept");
+        desk.store
+            .keep_photo("local", &job, &photo)
+            .await
+            .expect("kept");
     }
     let before = most_kb();
     let request = Request::get("/api/export")
@@ -69,5 +72,9 @@ async fn memory_stays_flat_while_a_firm_leaves() {
         return;
     };
     let more = after - before;
-    assert!(more < MOST_MORE_KB, "{more} kB more while {} kB were sent", sent / 1000);
+    assert!(
+        more < MOST_MORE_KB,
+        "{more} kB more while {} kB were sent",
+        sent / 1000
+    );
 }

@@ -25,10 +25,17 @@ fn every_answer_has_a_refusal_and_every_operation_a_summary() {
             let statuses = operation["responses"].as_object().expect("responses");
             assert!(statuses.keys().all(|s| s.parse::<u16>().is_ok()), "{at}");
             for refusal in ["403", "421", "500", "503"] {
-                assert!(statuses.contains_key(refusal), "{at} does not name {refusal}");
+                assert!(
+                    statuses.contains_key(refusal),
+                    "{at} does not name {refusal}"
+                );
             }
             let of_job = path.contains('{');
-            assert_eq!(statuses.contains_key("404"), of_job || path == "/api/invited", "{at}");
+            assert_eq!(
+                statuses.contains_key("404"),
+                of_job || path == "/api/invited",
+                "{at}"
+            );
         }
     }
 }

@@ -38,10 +38,17 @@ async fn ten_tries_are_ten_on_two_servers_together() {
     let (one, two) = (server(&address).await, server(&address).await);
     for n in 0..10 {
         let at = if n % 2 == 0 { &one } else { &two };
-        assert_eq!(tried(at, "ada@a.example").await, StatusCode::UNAUTHORIZED, "try {n}");
+        assert_eq!(
+            tried(at, "ada@a.example").await,
+            StatusCode::UNAUTHORIZED,
+            "try {n}"
+        );
     }
     for at in [&one, &two] {
-        assert_eq!(tried(at, "ada@a.example").await, StatusCode::TOO_MANY_REQUESTS);
+        assert_eq!(
+            tried(at, "ada@a.example").await,
+            StatusCode::TOO_MANY_REQUESTS
+        );
         assert_eq!(tried(at, "bo@a.example").await, StatusCode::UNAUTHORIZED);
     }
 }

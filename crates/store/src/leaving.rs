@@ -142,7 +142,11 @@ impl Store {
                 Err(NotKept::NotThere(_)) => return Ok(false),
                 Err(e) => return Err(e),
             };
-            *(if small { &mut photo.small } else { &mut photo.bytes }) = kept;
+            *(if small {
+                &mut photo.small
+            } else {
+                &mut photo.bytes
+            }) = kept;
         }
         Ok(true)
     }

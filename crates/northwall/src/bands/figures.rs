@@ -6,7 +6,8 @@ use plan::Plan;
 use season::bands::Asked;
 
 use super::of_bills;
-use crate::files::{Loaded, threads};
+use crate::files::Loaded;
+use crate::house_of::threads;
 use crate::refusal::{Fault, Refusal};
 use crate::say::Say;
 

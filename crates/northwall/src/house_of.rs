@@ -1,0 +1,21 @@
+//! The house of a job set up for years that the plan does not run.
+
+use std::path::Path;
+
+use crate::files::Loaded;
+use crate::refusal::{Fault, Refusal};
+
+/// The house of a job set up for years that the plan does not run.
+pub fn house_of(loaded: &Loaded, path: &Path) -> Result<plan::HouseOf, Refusal> {
+    plan::HouseOf::new(&loaded.job, &loaded.weather).map_err(|why| {
+        let shown = path.display().to_string();
+        Fault::file(&shown, why)
+            .mend("`check` says what the job waits for")
+            .into()
+    })
+}
+
+/// Threads this machine has; what comes out does not depend on it.
+pub fn threads() -> usize {
+    std::thread::available_parallelism().map_or(1, usize::from)
+}
