@@ -253,7 +253,7 @@ async function bands(browser, server) {
   const words = `${money(chosen.cost.low)} to ${money(chosen.cost.high)}`;
   assert((await row.textContent()).includes(words), `the table says ${words}: ${await row.textContent()}`);
   assert((await part.locator('svg rect').count()) === done.bands.choices.length, 'a band for each choice');
-  await part.getByText(`chosen carries the house in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
+  await part.getByText(`chosen in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
   // An edit goes through at once, and the bands that stand there are said to be of before.
   await p.go(`/job/${id}/visit`);
   await page.getByLabel('Snow to bet the unit on').fill('30 in');

@@ -29,10 +29,16 @@ async function slow(browser, server) {
     const [way] = performance.getEntriesByType('navigation');
     const parts = performance.getEntriesByType('resource').filter((r) => !r.name.includes('/api/'));
     const first = performance.getEntriesByName('first-contentful-paint')[0];
-    return { usable: window.usableAt, ink: first?.startTime ?? 0, answer: way.responseStart, bytes: way.encodedBodySize + parts.reduce((s, r) => s + r.encodedBodySize, 0) };
+    return { usable: window.usableAt, ink: first?.startTime ?? 0, bytes: way.encodedBodySize + parts.reduce((s, r) => s + r.encodedBodySize, 0) };
   });
   process.stdout.write(`       slow phone: first ink ${(seen.ink / 1000).toFixed(2)} s, usable ${(seen.usable / 1000).toFixed(2)} s, ${Math.round(seen.bytes / 1000)} kB came\n`);
-  assert(seen.answer >= LINE.latency, `the line is slow in this test: ${seen.answer} ms to the first answer`);
+  // Not the page's speed: that the browser holds the line back at all, so that the figure means something.
+  const asked = await page.evaluate(async () => {
+    const at = performance.now();
+    await fetch('/api/health');
+    return performance.now() - at;
+  });
+  assert(asked >= LINE.latency * 0.9, `the line is slow in this test: ${asked} ms for the least question`);
   assert(seen.bytes > 0 && seen.bytes < 250_000, `before the first plan come ${seen.bytes} bytes`);
   await page.getByLabel('Name of a new job').fill('Slow Lane 1');
   await page.getByRole('button', { name: 'Begin with a usual house' }).tap();
