@@ -272,8 +272,8 @@ fn row(record: &Record) -> Row {
         match name.as_str() {
             "id" => id = value,
             "job" => job = value,
-            "weather" => out.weather = value.filter(|v| !v.trim().is_empty()),
-            "option" => out.option = value.filter(|v| !v.trim().is_empty()),
+            "weather" => out.weather = value,
+            "option" => out.option = value,
             path => {
                 if let Some(value) = value {
                     let path = path.strip_prefix(SETS).unwrap_or(path);
@@ -282,8 +282,6 @@ fn row(record: &Record) -> Row {
             }
         }
     }
-    let told = |v: Option<String>| v.filter(|v| !v.trim().is_empty());
-    let (id, job) = (told(id), told(job));
     out.wrong = match (&id, &job) {
         (None, _) => Some("id: the cell is empty; every house has an id of its own".to_owned()),
         (_, None) => Some("job: the cell is empty; write the job's text or its path".to_owned()),
@@ -294,9 +292,10 @@ fn row(record: &Record) -> Row {
     out
 }
 
-/// A cell as text; None where it is empty.
+/// A cell as text; None where it is empty: null, or a text of nothing but spaces, as tables that come
+/// from a spreadsheet have it.
 fn value(field: &Field) -> Option<String> {
-    match field {
+    let text = match field {
         Field::Null => None,
         Field::Str(text) => Some(text.clone()),
         Field::Bool(v) => Some(v.to_string()),
@@ -310,5 +309,6 @@ fn value(field: &Field) -> Option<String> {
         Field::ULong(v) => Some(v.to_string()),
         Field::Double(v) => Some(v.to_string()),
         other => Some(other.to_string()),
-    }
+    };
+    text.filter(|t| !t.trim().is_empty())
 }
