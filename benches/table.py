@@ -57,6 +57,17 @@ def pairs_of(rust, beside):
         yield pair, ours, floor, "; ".join(others)
 
 
+def growth(rust):
+    """Rows: work, how many, on one core, on two, each on one core, what two gain."""
+    for kind in tomllib.loads((HERE / "pairs.toml").read_text()).get("growth", []):
+        counts = sorted(int(key.rsplit("/", 1)[1]) for key in rust
+                        if key.startswith(kind["one"] + "/"))
+        for count in counts:
+            one, two = (rust.get(f"{kind[way]}/{count}") for way in ("one", "two"))
+            if one and two:
+                yield kind["work"], count, say(one), say(two), say(one / count), f"{one / two:.2f}"
+
+
 def against(name, ours, kept):
     """Ours as a multiple of what was kept."""
     before = kept.get("times", {}).get(name)
@@ -89,6 +100,9 @@ def main(folder, keep):
     rest = sorted(set(rust) - named)
     for key in rest:
         print(f"{key:56}{say(rust[key]):>11}{against(key, rust[key], kept):>30}")
+    for row in growth(rust):
+        work, count, one, two, each, gain = row
+        print(f"{work:40}{count:>7}{one:>11} on one core{two:>11} on two, {each} each, {gain} times as fast")
     if agreement:
         print("\nsame house in numpy:", f"{agreement['nodes']} nodes, {agreement['zones']} zones")
         for key in sorted(k for k in agreement if k.endswith("_off")):
@@ -123,6 +137,10 @@ def write(rows, rest, rust, agreement, kept):
                    f"| {ratio} | {against(pair['ours'], ours, kept)} | {others} |")
     out += ["", "## All others, and how cost grows", "", "| benchmark | median | then |", "|---|---|---|"]
     out += [f"| {key} | {say(rust[key])} | {against(key, rust[key], kept)} |" for key in rest]
+    out += ["", "## Houses and cores", "", "How cost grows with their number, and what a second core gains.", "",
+            "| work | how many | one core | two cores | each, one core | two over one |",
+            "|---|---|---|---|---|---|"]
+    out += ["| " + " | ".join(map(str, row)) + " |" for row in growth(rust)]
     counts = HERE / "counts.json"
     if counts.exists():
         counted = json.loads(counts.read_text())

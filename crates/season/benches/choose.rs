@@ -91,6 +91,26 @@ fn search_2000(bencher: Bencher<'_, '_>, threads: usize) {
     bencher.bench_local(|| search(black_box(&site.input(&nothing)), &wishes(threads)));
 }
 
+fn of_candidates(bencher: Bencher<'_, '_>, most: usize, threads: usize) {
+    let site = grown(60);
+    let nothing = choice("nothing", &[], &[]);
+    let wishes = Wishes {
+        most,
+        ..wishes(threads)
+    };
+    bencher.bench_local(|| search(black_box(&site.input(&nothing)), &wishes));
+}
+
+#[divan::bench(args = [500, 1000, 2000], sample_count = 3, sample_size = 1)]
+fn candidates_on_one_core(bencher: Bencher<'_, '_>, most: usize) {
+    of_candidates(bencher, most, 1);
+}
+
+#[divan::bench(args = [500, 1000, 2000], sample_count = 3, sample_size = 1)]
+fn candidates_on_two_cores(bencher: Bencher<'_, '_>, most: usize) {
+    of_candidates(bencher, most, 2);
+}
+
 /// 400 candidates of one layout, coarse enough that few survive: two house-years and 400 systems.
 #[divan::bench(sample_count = 5, sample_size = 1)]
 fn systems_400(bencher: Bencher<'_, '_>) {
