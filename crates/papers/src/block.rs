@@ -112,6 +112,8 @@ pub enum Block {
         total: bool,
         /// The last column is small: where a thing comes from.
         quiet: bool,
+        /// Set as two halves side by side: many short rows.
+        folded: bool,
     },
     /// Findings, keyed by number.
     Notes {

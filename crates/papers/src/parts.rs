@@ -36,6 +36,7 @@ pub(crate) fn table(columns: &str, head: Vec<String>, rows: Vec<Vec<String>>) ->
         rows,
         total: false,
         quiet: false,
+        folded: false,
     }
 }
 
@@ -291,5 +292,9 @@ fn marks(input: &Input<'_>) -> Block {
     let rows = input.issue.marks.iter();
     let rows = rows.map(|m| vec![m.name.clone(), m.mark.clone()]).collect();
     let head = ["issue.made-of", "issue.mark"].map(|k| words.say(k));
-    table("l1 l", head.to_vec(), rows)
+    let mut marks = table("l1 l", head.to_vec(), rows);
+    if let Block::Table { folded, .. } = &mut marks {
+        *folded = true;
+    }
+    marks
 }

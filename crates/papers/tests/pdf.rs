@@ -1,90 +1,12 @@
 //! The PDFs themselves: size, tags, fonts inside, text that can be taken out, nothing over the
 //! edge; hostile text; a house of 25 rooms with long names.
 
-// A text is put together once.
-#![allow(clippy::format_push_string)]
-
 mod support;
 
 use papers::{Reader, Size, paper};
-use pdf_extract::{Document, MediaBox, Object, OutputDev, OutputError, Transform};
-use support::{Made, demo, demo_text};
-
-/// Edge of the frame from the edge of the sheet, pt: 9 mm.
-const EDGE_PT: f64 = 9.0 / 25.4 * 72.0;
-
-/// Where the letters of a file stand.
-#[derive(Default)]
-struct Letters {
-    sizes: Vec<(f64, f64)>,
-    outside: Vec<String>,
-    count: usize,
-}
-
-impl OutputDev for Letters {
-    fn begin_page(
-        &mut self,
-        _: u32,
-        media: &MediaBox,
-        _: Option<(f64, f64, f64, f64)>,
-    ) -> Result<(), OutputError> {
-        self.sizes
-            .push((media.urx - media.llx, media.ury - media.lly));
-        Ok(())
-    }
-    fn end_page(&mut self) -> Result<(), OutputError> {
-        Ok(())
-    }
-    fn output_character(
-        &mut self,
-        at: &Transform,
-        width: f64,
-        _: f64,
-        size: f64,
-        text: &str,
-    ) -> Result<(), OutputError> {
-        self.count += 1;
-        let (wide, high) = self.sizes.last().copied().unwrap_or_default();
-        // the end of the letter along its line; text that stands askew is the word DRAFT
-        let end = (
-            at.m31 + at.m11 * width * size,
-            at.m32 + at.m12 * width * size,
-        );
-        if at.m12.abs() < 1e-6 {
-            for (x, y) in [(at.m31, at.m32), end] {
-                let inside = (EDGE_PT - 0.5..=wide - EDGE_PT + 0.5).contains(&x)
-                    && (EDGE_PT - 0.5..=high - EDGE_PT + 0.5).contains(&y);
-                if !inside && !text.trim().is_empty() {
-                    self.outside.push(format!("{text} at {x:.0}, {y:.0}"));
-                }
-            }
-        }
-        Ok(())
-    }
-    fn begin_word(&mut self) -> Result<(), OutputError> {
-        Ok(())
-    }
-    fn end_word(&mut self) -> Result<(), OutputError> {
-        Ok(())
-    }
-    fn end_line(&mut self) -> Result<(), OutputError> {
-        Ok(())
-    }
-}
-
-fn letters(pdf: &[u8]) -> Letters {
-    let document = Document::load_mem(pdf).expect("it is a PDF");
-    let mut letters = Letters::default();
-    pdf_extract::output_doc(&document, &mut letters).expect("its text can be taken out");
-    letters
-}
-
-/// Text of a file, its spaces as one.
-fn text(pdf: &[u8]) -> String {
-    let text = pdf_extract::extract_text_from_mem(pdf).expect("text");
-    let text = text.replace('\u{200b}', "");
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
+use pdf_extract::{Document, Object};
+use support::letters::{letters, text};
+use support::{Made, demo, demo_text, rooms_25};
 
 /// ISO 216 and ANSI sizes, pt.
 #[test]
@@ -105,6 +27,7 @@ fn sheets_have_their_size_and_nothing_is_over_the_edge() {
                 );
             }
             assert_eq!(letters.outside, Vec::<String>::new(), "{}", reader.word());
+            assert_eq!(letters.over(), Vec::<String>::new(), "{}", reader.word());
         }
     }
 }
@@ -221,6 +144,7 @@ fn hostile_text_prints_as_itself() {
         let pdf = paper(&input, reader, Size::Letter).expect("set").pdf;
         let letters = letters(&pdf);
         assert_eq!(letters.outside, Vec::<String>::new(), "{}", reader.word());
+        assert_eq!(letters.over(), Vec::<String>::new(), "{}", reader.word());
         let text = text(&pdf);
         for wanted in ["#panic() *b* $x$ <b>&amp; _i_", "[U+1F600]", "AB[U+202E]21"] {
             assert!(text.contains(wanted), "{wanted} is not in\n{text}");
@@ -232,34 +156,13 @@ fn hostile_text_prints_as_itself() {
 /// Five by five rooms with names as long as a name may be.
 #[test]
 fn a_house_of_25_rooms_with_long_names_fits() {
-    let mut rooms = String::new();
-    for i in 0..25 {
-        let (x, y) = (i % 5 * 10, i / 5 * 10);
-        let name = format!("the {i:02} room of the great-grandmother with no window at all");
-        rooms.push_str(&format!(
-            "[[room]]\nname = \"{name}\"\nstorey = \"ground\"\nheated_to = \"70 F\"\noutline = \
-             [\"{x} ft, {y} ft\", \"{} ft, {y} ft\", \"{} ft, {} ft\", \"{x} ft, {} ft\"]\n\n",
-            x + 10,
-            x + 10,
-            y + 10,
-            y + 10
-        ));
-    }
-    let job = format!(
-        "northwall = 1\n[job]\nname = \"{}\"\n[place]\nweather = \"chicago-725300\"\n\n\
-         [[storey]]\nname = \"ground\"\nceiling = \"8 ft\"\n\n{rooms}\
-         [construction.wall]\nlike = \"2x4 wall with batt\"\n\
-         [construction.ceiling]\nlike = \"attic floor R 38\"\n\
-         [construction.slab]\nlike = \"slab bare\"\n\
-         [leakage]\nblower_door = \"2100 cfm at 50 Pa\"\n",
-        "A house of twenty-five rooms, each with a name that hardly fits ".repeat(3)
-    );
-    let made = Made::of(job);
+    let made = Made::of(rooms_25());
     let input = made.input(None);
     for reader in Reader::ALL {
         let pdf = paper(&input, reader, Size::Letter).expect("set").pdf;
         let letters = letters(&pdf);
         assert_eq!(letters.outside, Vec::<String>::new(), "{}", reader.word());
+        assert_eq!(letters.over(), Vec::<String>::new(), "{}", reader.word());
         if reader == Reader::Rebate {
             let text = text(&pdf);
             for i in 0..25 {

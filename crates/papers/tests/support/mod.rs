@@ -1,5 +1,8 @@
 //! The demo job with its plan, and other houses for the papers.
-#![allow(dead_code)]
+// A text is put together once.
+#![allow(dead_code, clippy::format_push_string)]
+
+pub mod letters;
 
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
@@ -92,4 +95,30 @@ pub fn demo_text() -> String {
 pub fn demo() -> &'static Made {
     static DEMO: OnceLock<Made> = OnceLock::new();
     DEMO.get_or_init(|| Made::of(demo_text()))
+}
+
+/// Five by five rooms with names as long as a name may be.
+pub fn rooms_25() -> String {
+    let mut rooms = String::new();
+    for i in 0..25 {
+        let (x, y) = (i % 5 * 10, i / 5 * 10);
+        let name = format!("the {i:02} room of the great-grandmother with no window at all");
+        rooms.push_str(&format!(
+            "[[room]]\nname = \"{name}\"\nstorey = \"ground\"\nheated_to = \"70 F\"\noutline = \
+             [\"{x} ft, {y} ft\", \"{} ft, {y} ft\", \"{} ft, {} ft\", \"{x} ft, {} ft\"]\n\n",
+            x + 10,
+            x + 10,
+            y + 10,
+            y + 10
+        ));
+    }
+    format!(
+        "northwall = 1\n[job]\nname = \"{}\"\n[place]\nweather = \"chicago-725300\"\n\n\
+         [[storey]]\nname = \"ground\"\nceiling = \"8 ft\"\n\n{rooms}\
+         [construction.wall]\nlike = \"2x4 wall with batt\"\n\
+         [construction.ceiling]\nlike = \"attic floor R 38\"\n\
+         [construction.slab]\nlike = \"slab bare\"\n\
+         [leakage]\nblower_door = \"2100 cfm at 50 Pa\"\n",
+        "A house of twenty-five rooms, each with a name that hardly fits ".repeat(3)
+    )
 }
