@@ -197,13 +197,31 @@ mod tests {
         }
     }
 
-    /// kg/kWh as in the reference list (eGRID2023), printed to five decimals there.
+    /// Every state to the last digit that eGRID2023 prints, as codecarbon 3.3.2 carries it
+    /// (checks/grid_codecarbon.py); lb/MWh and back leaves the last bits.
     #[test]
     fn states_are_as_published() {
-        for (state, kg) in [("minnesota", 0.34125), ("VT", 0.02370), ("usa", 0.34967)] {
-            let got = grid_carbon(state).map_or(0.0, |c| c.kg_per_j * KWH_J);
-            assert!((got - kg).abs() < 0.6e-5, "{state}: {got}");
+        let kept = include_str!("../../../checks/values/grid_carbon.csv");
+        let rows = kept.lines().filter(|l| !l.starts_with('#')).skip(1);
+        let mut read = Vec::new();
+        for (state, lb) in rows.filter_map(|row| row.rsplit_once(',')) {
+            let lb: f64 = lb.parse().unwrap_or(f64::NAN);
+            let got = grid_carbon(state).map_or(0.0, |c| c.kg_per_j);
+            let got = got * 1000.0 * KWH_J / POUND_KG;
+            assert!(
+                (got - lb).abs() < 1e-12 * lb,
+                "{state}: {got}, printed {lb}"
+            );
+            read.push(state.to_owned());
         }
+        let mut ours = grid_states();
+        read.sort();
+        ours.sort();
+        assert_eq!(read, ours);
+        assert_eq!(
+            grid_carbon("VT").map(|c| c.kg_per_j),
+            grid_carbon("Vermont").map(|c| c.kg_per_j)
+        );
         assert_eq!(grid_states().len(), 52);
         assert!(grid_carbon("atlantis").is_none());
     }

@@ -166,10 +166,20 @@ fn bills_that_contradict_each_other() {
         "date,kWh\n2025-01-01,5\n2025-01-02,5\n2025-01-02,6\n2025-01-03,5\n2025-01-04,5\n",
         &["one day stands twice", "2025-01-02"],
     );
-    table(
-        "from,to,use kWh,estimated\n2025-01-01,2025-02-01,5,yes\n2025-02-01,2025-03-01,5,yes\n",
-        &["no usable bill", "give bills with meter readings"],
-    );
+    for (heading, cell) in [
+        ("estimated", "yes"),
+        ("est", "E"),
+        ("Est.", "y"),
+        ("type", "E"),
+    ] {
+        table(
+            &format!(
+                "from,to,use kWh,{heading}\n2025-01-01,2025-02-01,5,{cell}\n\
+                 2025-02-01,2025-03-01,5,{cell}\n"
+            ),
+            &["no usable bill", "give bills with meter readings"],
+        );
+    }
 }
 
 #[test]

@@ -118,6 +118,7 @@ const BACK: &[&str] = &[
 const ESTIMATED: &[&str] = &[
     "estimated",
     "estimate",
+    "est",
     "read type",
     "reading type",
     "read method",

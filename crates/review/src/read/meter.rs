@@ -240,7 +240,9 @@ fn decimal_comma(digits: &str) -> bool {
 pub(super) fn says_estimated(cell: &str, heading: &str) -> bool {
     let all = words(cell);
     let yes = ["yes", "y", "true", "1", "x"];
-    let asks = words(heading).iter().any(|w| w.starts_with("estimate"));
+    let asks = words(heading)
+        .iter()
+        .any(|w| w == "est" || w.starts_with("estimate"));
     let alone = all.len() == 1 && all.iter().any(|w| w == "est" || w == "e");
     alone
         || all.iter().any(|w| w.starts_with("estimat"))
