@@ -10,17 +10,16 @@ with pyarrow, and keeps the verdicts in values/many.csv.
 Builds the command with the feature `many`. `many.py FILE` writes the verdicts to FILE instead.
 """
 
-import csv
 import json
 import pathlib
 import re
 import subprocess
-import sys
 import tempfile
 
 import pyarrow as pa
 import pyarrow.dataset as dataset
 import pyarrow.parquet as parquet
+from kept import keep
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 DEMO = ROOT / "jobs" / "lake-street"
@@ -170,18 +169,8 @@ def main():
                 empty = row["says"] and row["heat_kwh"] is None and row["cost"] is None
                 wrong = [] if empty else [f"{row['says']}, {row['heat_kwh']}"]
                 verdicts.append((name, f"{row['state']}, with its reason and no year", wrong))
-    kept = ROOT / "checks" / "values" / "many.csv"
-    to = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else kept
-    with to.open("w", encoding="utf-8", newline="") as f:
-        f.write(f"# pyarrow {pa.__version__}: what `season --many` wrote of houses made from the demo\n")
-        f.write("# made by checks/after/many.py; every verdict must be `holds`\n")
-        out_rows = csv.writer(f, lineterminator="\n")
-        out_rows.writerow(("house", "against", "verdict"))
-        for name, against, wrong in verdicts:
-            out_rows.writerow((name, against, "; ".join(wrong) if wrong else "holds"))
-    bad = [(n, w) for n, _, w in verdicts if w]
-    if bad or len(verdicts) < 3 + len(HOUSES):
-        sys.exit("; ".join(f"{n}: {w}" for n, w in bad) or f"{len(verdicts)} verdicts")
+    says = f"pyarrow {pa.__version__}: what `season --many` wrote of houses made from the demo"
+    keep("many", says, ("house", "against", "verdict"), verdicts, 3 + len(HOUSES))
 
 
 if __name__ == "__main__":

@@ -12,13 +12,13 @@ Builds the command if need be. `papers.py FILE` writes the verdicts to FILE inst
 import csv
 import pathlib
 import subprocess
-import sys
 import tempfile
 from importlib.metadata import version
 
 import hpxml_version_translator
 import icalendar
 import pikepdf
+from kept import keep
 from lxml import etree
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
@@ -122,20 +122,9 @@ def main():
                 rows.append((path.name, "calendar", calendar(path)))
             elif path.suffix == ".csv":
                 rows.append((path.name, "as wide in every row", tables(path)))
-    kept = ROOT / "checks" / "values" / "papers.csv"
-    out = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else kept
-    with out.open("w", encoding="utf-8", newline="") as f:
-        f.write(f"# pikepdf {version('pikepdf')}, lxml {version('lxml')}, icalendar "
-                f"{version('icalendar')}, hpxml-version-translator "
-                f"{version('hpxml-version-translator')}: papers of the demo\n")
-        f.write("# made by checks/papers.py; every verdict must be `holds`\n")
-        out_rows = csv.writer(f, lineterminator="\n")
-        out_rows.writerow(("file", "against", "verdict"))
-        for name, against, wrong in rows:
-            out_rows.writerow((name, against, "; ".join(wrong) if wrong else "holds"))
-    bad = [(n, w) for n, _, w in rows if w]
-    if bad or len(rows) < 7:
-        sys.exit(f"{len(rows)} files; " + "; ".join(f"{n}: {w}" for n, w in bad))
+    libraries = ("pikepdf", "lxml", "icalendar", "hpxml-version-translator")
+    says = ", ".join(f"{name} {version(name)}" for name in libraries) + ": papers of the demo"
+    keep("papers", says, ("file", "against", "verdict"), rows, 7)
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
+#[cfg(feature = "papers")]
 use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
@@ -143,23 +144,21 @@ pub fn answer(of: &Serve, usual: &Usual) -> Result<Report, Refusal> {
     wait_for(run(of, catalogue.transpose()?))
 }
 
-/// What sets the papers, where this program was built with them.
-fn printer() -> Option<Arc<dyn server::papers::Printer>> {
-    #[cfg(feature = "papers")]
-    return Some(Arc::new(crate::papers::printer::Engine));
-    #[cfg(not(feature = "papers"))]
-    None
-}
-
 async fn run(of: &Serve, catalogue: Option<Catalogue>) -> Result<Report, Refusal> {
     let store = of.kept.open().await?;
+    // What sets the papers, where this program was built with it.
+    #[cfg(feature = "papers")]
+    let printer: Option<Arc<dyn server::papers::Printer>> =
+        Some(Arc::new(crate::papers::printer::Engine));
+    #[cfg(not(feature = "papers"))]
+    let printer = None;
     let app = App::new(
         store.clone(),
         Setting {
             weather: Some(of.kept.folder.join("weather")),
             catalogue,
             sign_in: of.sign_in,
-            printer: printer(),
+            printer,
             ..Setting::default()
         },
     );

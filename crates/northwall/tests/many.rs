@@ -17,10 +17,8 @@ use tempfile::TempDir;
 
 /// Writes a table of required text columns.
 fn table(to: &Path, names: &[&str], rows: &[Vec<&str>]) {
-    let fields: String = names
-        .iter()
-        .map(|n| format!("required binary {n} (UTF8);"))
-        .collect();
+    let fields = names.iter().map(|n| format!("required binary {n} (UTF8);"));
+    let fields = fields.collect::<Vec<String>>().concat();
     let schema = parse_message_type(&format!("message houses {{{fields}}}")).expect("a schema");
     let file = std::fs::File::create(to).expect("made");
     let mut writer =

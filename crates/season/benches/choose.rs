@@ -84,13 +84,6 @@ fn wishes(threads: usize) -> Wishes {
     }
 }
 
-#[divan::bench(args = [1, 2], sample_count = 5, sample_size = 1)]
-fn search_2000(bencher: Bencher<'_, '_>, threads: usize) {
-    let site = grown(60);
-    let nothing = choice("nothing", &[], &[]);
-    bencher.bench_local(|| search(black_box(&site.input(&nothing)), &wishes(threads)));
-}
-
 fn of_candidates(bencher: Bencher<'_, '_>, most: usize, threads: usize) {
     let site = grown(60);
     let nothing = choice("nothing", &[], &[]);

@@ -4,7 +4,7 @@ use jobfile::{Choice, Equipment, Heater};
 
 use crate::error::SeasonError;
 use crate::input::Input;
-use crate::plant::{Schedule, resolve};
+use crate::plant::{Plant, Schedule, resolve};
 use crate::run::{run, tell_heads_alone};
 use crate::year::Year;
 
@@ -13,18 +13,21 @@ use crate::year::Year;
 /// # Errors
 /// Names that are not there, units that do not go together, a house that cannot be set up.
 pub fn year(input: &Input<'_>) -> Result<Year, SeasonError> {
-    let schedule = Schedule::new(input.model);
-    let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
-    let mut year = run(input, &input.choice.name, &plant, &schedule)?;
+    let (mut year, plant, schedule) = of_choice(input)?;
     tell_heads_alone(&mut year, input, &plant, &schedule)?;
     Ok(year)
 }
 
 /// As [`year`], for weighing: rooms are not told what they come to with the heads alone.
 pub(crate) fn year_to_weigh(input: &Input<'_>) -> Result<Year, SeasonError> {
+    of_choice(input).map(|(year, ..)| year)
+}
+
+fn of_choice(input: &Input<'_>) -> Result<(Year, Plant, Schedule), SeasonError> {
     let schedule = Schedule::new(input.model);
     let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
-    run(input, &input.choice.name, &plant, &schedule)
+    let year = run(input, &input.choice.name, &plant, &schedule)?;
+    Ok((year, plant, schedule))
 }
 
 /// The year with what heats the house now and nothing else: its thermostat at the rooms' own

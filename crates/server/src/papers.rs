@@ -13,7 +13,7 @@ use climate::Weather;
 use jobfile::Job;
 use plan::{Catalogue, Plan};
 use serde::{Deserialize, Serialize};
-use startup::record::Chain;
+use startup::record::{Chain, Record};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
@@ -130,11 +130,7 @@ impl Ready {
         let row = app.store.job(&caller.firm, job).await?;
         let records = app.store.records(&caller.firm, job).await?;
         let photos = app.store.photos(&caller.firm, job).await?;
-        let mut lines = String::new();
-        for r in &records {
-            lines.push_str(&serde_json::to_string(r).map_err(Refused::defect)?);
-            lines.push('\n');
-        }
+        let lines = records.iter().map(Record::line).collect();
         let made = app.desk.plan(&row).await?;
         let of = Arc::clone(&made);
         let plan = app.desk.apart(move || with_bills(&of)).await?;

@@ -7,6 +7,17 @@ use serde_json::json;
 use server::archive::{Back, back_up, bring_back};
 use support::{Desk, JOB, id};
 
+/// A job with everything that hangs on it.
+async fn whole(desk: &Desk, job: &str) -> store::Whole {
+    let kept = desk.store.whole_but_photos("local", job).await;
+    let mut whole = kept.expect("whole");
+    for photo in &mut whole.photos {
+        let there = desk.store.with_bytes("local", job, photo).await;
+        assert!(there.expect("the photo"));
+    }
+    whole
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn a_backup_comes_back_the_same_in_another_place() {
     let desk = Desk::new().await;
@@ -21,37 +32,9 @@ async fn a_backup_comes_back_the_same_in_another_place() {
             .0,
         StatusCode::CONFLICT
     );
-    let mut photo = Vec::new();
-    let dot = image::DynamicImage::new_rgb8(30, 20);
-    dot.write_to(
-        &mut std::io::Cursor::new(&mut photo),
-        image::ImageFormat::Png,
-    )
-    .expect("png");
-    let to = format!(
-        "/api/jobs/{job}/photos?id={}&shows=room.living&who=Ada",
-        id(12)
-    );
-    assert_eq!(
-        desk.raw_kind("POST", &to, Some(photo), "image/png")
-            .await
-            .status,
-        StatusCode::CREATED
-    );
-    let at = startup::Stamp::read("2026-11-25T10:30:00-05:00", None).expect("time");
-    let record = store::NewRecord {
-        id: &id(13),
-        at,
-        who: "Ada",
-        kind: "joint",
-        says: json!({ "torque": 16.25 }),
-        corrects: None,
-    };
-    desk.store
-        .record("local", &job, &[record])
-        .await
-        .expect("kept");
-    let before = desk.store.whole("local", &job).await.expect("whole");
+    desk.photo(&job, "room.living").await;
+    desk.joint(&job).await;
+    let before = whole(&desk, &job).await;
 
     let (bytes, jobs) = back_up(&desk.store, Vec::new()).await.expect("backed up");
     assert_eq!(jobs, 1);
@@ -66,7 +49,7 @@ async fn a_backup_comes_back_the_same_in_another_place() {
         .await
         .expect("back");
     assert_eq!(back, Back { back: 1, stayed: 0 });
-    let after = other.store.whole("local", &job).await.expect("whole");
+    let after = whole(&other, &job).await;
     assert_eq!(after, before);
     let again = bring_back(&other.store, bytes.as_slice(), false)
         .await

@@ -24,27 +24,8 @@ async fn a_paper_is_of_the_job_its_records_and_its_photos() {
     assert_eq!(list["papers"][0]["against"][0]["mend"], "write it");
     assert_eq!(list["papers"][1]["against"], json!([]));
 
-    let mut photo = Vec::new();
-    let dot = image::DynamicImage::new_rgb8(30, 20);
-    let mut into = std::io::Cursor::new(&mut photo);
-    dot.write_to(&mut into, image::ImageFormat::Png)
-        .expect("png");
-    let shown = format!("/api/jobs/{job}/photos?id={}&shows=panel", id(12));
-    let kept = desk
-        .raw_kind("POST", &shown, Some(photo), "image/png")
-        .await;
-    assert_eq!(kept.status, StatusCode::CREATED);
-    let at = startup::Stamp::read("2026-11-25T10:30:00-05:00", None).expect("time");
-    let record = store::NewRecord {
-        id: &id(13),
-        at,
-        who: "Ada",
-        kind: "joint",
-        says: json!({ "torque": 16.25 }),
-        corrects: None,
-    };
-    let kept = desk.store.record("local", &job, &[record]).await;
-    kept.expect("kept");
+    desk.photo(&job, "panel").await;
+    desk.joint(&job).await;
 
     let answer = desk
         .raw("GET", &format!("{to}/inspector?a4=true&si=true"), None)

@@ -96,6 +96,13 @@ fn hex(bytes: &[u8]) -> String {
     })
 }
 
+impl Record {
+    /// It as a line of the file, with its end of line.
+    pub fn line(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default() + "\n"
+    }
+}
+
 /// Hash of a record without its own hash. Each part goes in with its length, so that nothing can
 /// be moved from one part to the next.
 fn hash_of(r: &Record) -> String {
@@ -153,7 +160,7 @@ impl Chain {
             record.says = again;
         }
         record.hash = hash_of(&record);
-        let line = serde_json::to_string(&record).unwrap_or_default() + "\n";
+        let line = record.line();
         Ok((record, line))
     }
 

@@ -112,20 +112,6 @@ impl Store {
         Ok(on!(self, pool => sqlx::query_as(sql).bind(of).fetch_all(pool).await)?)
     }
 
-    /// A job with everything that hangs on it. Photos that are taken away meanwhile are left out.
-    ///
-    /// # Errors
-    /// No such job; the database.
-    pub async fn whole(&self, firm: &str, id: &str) -> Result<Whole, NotKept> {
-        let mut whole = self.whole_but_photos(firm, id).await?;
-        for mut photo in std::mem::take(&mut whole.photos) {
-            if self.with_bytes(firm, id, &mut photo).await? {
-                whole.photos.push(photo);
-            }
-        }
-        Ok(whole)
-    }
-
     /// Fetches the bytes of a photo; false where it was taken away meanwhile.
     ///
     /// # Errors
@@ -136,22 +122,18 @@ impl Store {
         job: &str,
         photo: &mut WholePhoto,
     ) -> Result<bool, NotKept> {
-        for small in [false, true] {
-            let kept = match self.photo(firm, job, &photo.id, small).await {
-                Ok(kept) => kept.bytes,
+        for (small, to) in [(false, &mut photo.bytes), (true, &mut photo.small)] {
+            match self.photo(firm, job, &photo.id, small).await {
+                Ok(kept) => *to = kept.bytes,
                 Err(NotKept::NotThere(_)) => return Ok(false),
                 Err(e) => return Err(e),
-            };
-            *(if small {
-                &mut photo.small
-            } else {
-                &mut photo.bytes
-            }) = kept;
+            }
         }
         Ok(true)
     }
 
-    /// As [`Self::whole`], as it stood at one moment, with the photos but without their bytes.
+    /// A job with everything that hangs on it, as it stood at one moment; of the photos all but
+    /// their bytes ([`Self::with_bytes`]).
     ///
     /// # Errors
     /// No such job; the database.

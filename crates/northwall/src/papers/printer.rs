@@ -5,6 +5,8 @@ use jobfile::{Job, Photo};
 use papers::{Input, Issue, Language, Reader, Size};
 use server::papers::{AgainstLine, From, PaperLine, PapersView, Printer};
 
+use super::verify::names;
+
 /// Sets papers.
 #[derive(Debug)]
 pub struct Engine;
@@ -24,12 +26,6 @@ fn with_photos(from: &From<'_>) -> Job {
 const FILES: &str = "The job names files (bills, temperatures or readings). They are not on the server: the papers made \
      here do not use them, and their code does not cover them. `northwall papers` beside the job \
      file does.";
-
-fn names_files(job: &Job) -> bool {
-    !job.bill_files.is_empty()
-        || !job.winters.temperatures.is_empty()
-        || (job.installation.panel.iter()).any(|p| p.readings.is_some())
-}
 
 /// Jobs on a server name no files that could be read there; what it keeps is the text, the sheets,
 /// the weather and the records.
@@ -75,9 +71,11 @@ impl Printer for Engine {
         PapersView {
             code: issue.code.clone(),
             papers: Reader::ALL.into_iter().map(line).collect(),
-            notes: (names_files(from.job).then(|| FILES.to_owned()))
-                .into_iter()
-                .collect(),
+            notes: if names(from.job).is_empty() {
+                Vec::new()
+            } else {
+                vec![FILES.to_owned()]
+            },
         }
     }
 

@@ -25,9 +25,8 @@ pub fn list(into: &Path) -> Result<Option<String>, Refusal> {
     Ok(Some(String::from_utf8_lossy(&bytes).into_owned()))
 }
 
-/// The files that the job names, by their names in it: bills, temperatures, readings of the meter.
-pub fn named(job: &jobfile::Job, path: &Path) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
-    let folder = path.parent().unwrap_or(Path::new(""));
+/// The names of files in a job: bills, temperatures, readings of the meter.
+pub fn names(job: &jobfile::Job) -> Vec<&String> {
     let bills = job.bill_files.iter().map(|b| &b.file);
     let readings = job.installation.panel.iter();
     let readings = readings.filter_map(|p| p.readings.as_ref());
@@ -37,11 +36,17 @@ pub fn named(job: &jobfile::Job, path: &Path) -> Result<Vec<(String, Vec<u8>)>, 
         .collect();
     names.sort_unstable();
     names.dedup();
+    names
+}
+
+/// The files that the job names, by their names in it.
+pub fn named(job: &jobfile::Job, path: &Path) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
+    let folder = path.parent().unwrap_or(Path::new(""));
     let read = |name: &String| {
         let bytes = files::bytes(&folder.join(name), MOST_NAMED, "file that the job names")?;
         Ok((name.clone(), bytes))
     };
-    names.into_iter().map(read).collect()
+    names(job).into_iter().map(read).collect()
 }
 
 /// Most bytes of a file that the job names: a year of minutes.

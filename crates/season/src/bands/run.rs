@@ -7,7 +7,7 @@ use super::sequence::{Sequence, normal_score};
 use super::sums::{Sums, band_of};
 use super::told::{FEWEST, Told, effective, line_of_days, weight};
 use super::uncertain::{Could, Uncertain, uncertain};
-use crate::compare::{baseline, year};
+use crate::compare::{baseline, year_to_weigh};
 use crate::error::SeasonError;
 use crate::hands::each;
 use crate::input::{Catalogue, Design, Input};
@@ -260,7 +260,8 @@ fn one(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<House, Se
     };
     // What heats now shows the house's own line; without a heater the first choice that runs.
     let now = baseline(&with(&nothing))?;
-    let years: Vec<Result<Year, SeasonError>> = choices.iter().map(|c| year(&with(c))).collect();
+    let years = choices.iter().map(|c| year_to_weigh(&with(c)));
+    let years: Vec<Result<Year, SeasonError>> = years.collect();
     let shows = now
         .as_ref()
         .or_else(|| years.iter().find_map(|y| y.as_ref().ok()));

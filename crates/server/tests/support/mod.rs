@@ -110,6 +110,33 @@ impl Desk {
         .await
     }
 
+    /// Keeps a small photo that shows this.
+    pub async fn photo(&self, job: &str, shows: &str) {
+        let mut photo = std::io::Cursor::new(Vec::new());
+        image::DynamicImage::new_rgb8(30, 20)
+            .write_to(&mut photo, image::ImageFormat::Png)
+            .expect("png");
+        let to = format!("/api/jobs/{job}/photos?id={}&shows={shows}&who=Ada", id(12));
+        let kept = self
+            .raw_kind("POST", &to, Some(photo.into_inner()), "image/png")
+            .await;
+        assert_eq!(kept.status, StatusCode::CREATED);
+    }
+
+    /// Keeps a joint that was made up.
+    pub async fn joint(&self, job: &str) {
+        let record = store::NewRecord {
+            id: &id(13),
+            at: startup::Stamp::read("2026-11-25T10:30:00-05:00", None).expect("time"),
+            who: "Ada",
+            kind: "joint",
+            says: json!({ "torque": 16.25 }),
+            corrects: None,
+        };
+        let kept = self.store.record("local", job, &[record]).await;
+        kept.expect("kept");
+    }
+
     /// One that runs so.
     pub async fn set(setting: Setting) -> Self {
         let folder = tempfile::tempdir().expect("folder");
