@@ -15,7 +15,7 @@ pub const HOUSES: usize = 100;
 /// See [`HOUSES`].
 pub const SEED: u64 = 1;
 
-const HOW: &str = "over the year: the end of the middle nine in ten of the houses this could be, each run \
+const HOW: &str = "over the year: the end of the middle eight in ten of the houses this could be, each run \
                    hour by hour, weighted by what the bills tell where there are any";
 
 /// The bands of choices in the house of a job; `go_on` is asked before each house.
@@ -50,7 +50,7 @@ pub fn band_figures(found: &Bands, plan: &mut Plan) {
                 dim,
                 formula: Cow::Borrowed(HOW),
                 inputs: Vec::new(),
-                source: Source::new("common-practice", "nine in ten of a sample".to_owned()),
+                source: Source::new("common-practice", "eight in ten of a sample".to_owned()),
                 known: None,
             });
         }
