@@ -24,8 +24,8 @@ fn with_photos(from: &From<'_>) -> Job {
 
 /// The files that a job names lie beside it where the command runs, not here.
 const FILES: &str = "The job names files (bills, temperatures or readings). They are not on the server: the papers made \
-     here do not use them, and their code does not cover them. `northwall papers` beside the job \
-     file does.";
+     here do not use them, and their code does not cover them. The command northwall papers, beside \
+     the job file, uses and covers them.";
 
 /// Jobs on a server name no files that could be read there; what it keeps is the text, the sheets,
 /// the weather and the records.
