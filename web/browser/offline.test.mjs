@@ -125,6 +125,81 @@ async function theDay(browser, server) {
   await p.leave();
 }
 
+/** The vacuum hold on a phone that sleeps through most of it. Time is the browser's, put forward by hand. */
+async function vacuum(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true, scheme: 'dark' });
+  const { page } = p;
+  await page.clock.install({ time: Date.now() - 3600_000 });
+  await p.go(`/job/${id}/day`);
+  await page.getByRole('button', { name: 'Begin vacuum' }).click();
+  await page.getByLabel('Reach before closing').fill('500 micron');
+  await page.getByLabel('Most within the hold').fill('700 micron');
+  await page.getByLabel('Hold for').fill('15 min');
+  await page.getByLabel('Coldest tube').fill('45 F');
+  await page.getByRole('button', { name: 'Begin', exact: true }).click();
+  await page.getByText('No reading yet.').waitFor();
+  const clock = page.locator('.live .clock .figure');
+  const read = async (micron, of = 1) => {
+    await page.getByLabel('Pressure, micron').fill(micron);
+    await page.getByRole('button', { name: 'Keep reading' }).click();
+    await until(async () => (await page.locator('table tbody tr').count()) === of, `${of} readings are judged`);
+  };
+  const seconds = async () => (await clock.textContent()).split(':').reduce((s, v) => s * 60 + Number(v), 0);
+  const near = (s) => until(async () => Math.abs((await seconds()) - s) <= 5, `the clock shows about ${s} s`);
+  await read('420');
+  await page.getByText('Cannot tell yet.').waitFor();
+  await page.clock.runFor(60_000);
+  await near(60);
+  await page.getByText('read 01:0', { exact: false }).waitFor();
+  await read('440', 2);
+  await page.clock.runFor(60_000);
+  await read('448', 3);
+
+  // The phone sleeps: nothing runs. A second phone reads meanwhile.
+  await page.clock.fastForward(180_000);
+  const at = (await server.ask('GET', `/api/jobs/${id}/tests/vacuum%201`)).readings[0].at_s;
+  await server.ask('POST', `/api/jobs/${id}/readings`, { test: 'vacuum 1', who: 'Bo', readings: [{ id: crypto.randomUUID(), at: `${new Date((at + 280) * 1000).toISOString().slice(0, 19)}Z`, pressure: '455 micron' }] });
+  await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+  await near(300);
+  await page.getByText('455 micron').first().waitFor();
+  await page.getByText('Cannot tell yet.').waitFor();
+  await page.getByText('more would tell', { exact: false }).waitFor();
+
+  await read('458', 5);
+
+  // It sleeps beyond the end: the page does not say that it holds, it asks for the gauge.
+  await page.clock.fastForward(605_000);
+  await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+  await near(905);
+  await page.getByText('Time is over: read the gauge now', { exact: false }).waitFor();
+  assert((await page.getByText('Cannot tell yet.').count()) === 1, 'no verdict without a reading');
+  const wide = await page.evaluate(() => [document.documentElement.scrollWidth, parseFloat(getComputedStyle(document.querySelector('.live .figure')).fontSize), document.querySelector('.enter button').getBoundingClientRect().height]);
+  assert(wide[0] <= PHONE.width && wide[1] >= 28 && wide[2] >= 48, `large figures and a button for gloves, nothing too wide: ${wide}`);
+  await read('470', 6);
+  assert((await page.getByText('Time is over', { exact: false }).count()) === 0, 'it is read');
+  await page.getByText('Holds.', { exact: true }).waitFor();
+  assert((await server.ask('GET', `/api/jobs/${id}/tests/vacuum%201`)).verdict === 'holds', 'as the server says');
+
+  // Judged, the clock stands; opened again without signal it shows the same.
+  const stood = await seconds();
+  await page.clock.fastForward(3600_000);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await server.kill();
+  await page.reload();
+  await page.getByText('Holds.', { exact: true }).waitFor();
+  await near(stood);
+  // A reading kept without signal is shown as the newest, and the verdict says that it does not know it.
+  await page.getByLabel('Pressure, micron').fill('900');
+  await page.getByRole('button', { name: 'Keep reading' }).click();
+  await page.getByText('The verdict does not know it.', { exact: false }).waitFor();
+  await page.locator('.live', { hasText: '900 micron' }).waitFor();
+  await server.start();
+  await page.evaluate(() => window.dispatchEvent(new Event('online')));
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}/tests/vacuum%201`)).readings.length === 7 && (await page.getByText('The verdict does not know', { exact: false }).count()) === 0, 'and is judged with the others');
+  await p.leave();
+}
+
 async function chargeAndRun(browser, server) {
   const id = await server.example();
   const p = await person(browser, server, { size: PHONE, touch: true });
@@ -190,6 +265,7 @@ export const tests = {
   'two phones without signal, then together: both kept, a conflict shown and decided': twoPhones,
   'changes typed on top of one another without signal': onTop,
   'readings of the pressure test through a killed server': theDay,
+  'the vacuum hold on a phone that sleeps: its clock, a second reader, and the verdict': vacuum,
   'charge and first run, judged as typed, through a killed server': chargeAndRun,
   'a photo is made smaller and attached to what it shows': photo,
 };

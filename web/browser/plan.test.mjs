@@ -287,7 +287,134 @@ async function bills(browser, server) {
   await p.leave();
 }
 
+/** A scan is laid under the drawing, set to scale by a length that is known, moved, and drawn over. */
+async function traces(browser, server) {
+  for (const size of [LAPTOP, PHONE]) {
+    const p = await person(browser, server, { size, touch: size === PHONE });
+    const { page } = p;
+    await p.go('/');
+    await page.getByLabel('Name of a new job').fill(`Scan ${size.width}`);
+    await page.getByRole('button', { name: 'Begin with one room' }).click();
+    await page.waitForURL(/\/house$/);
+    const id = page.url().split('/').at(-2);
+    await page.getByRole('button', { name: 'Draw', exact: true }).click();
+
+    // What is no picture is told, and nothing is laid.
+    const file = page.getByLabel('Photo or scan to trace');
+    await file.setInputFiles({ name: 'scan.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
+    await page.getByText('This file is not a picture that this browser can open.', { exact: false }).waitFor();
+    assert((await page.locator('.paper svg image').count()) === 0, 'nothing is laid');
+
+    // A scan of 800 by 600 dots; the house on it is 600 by 400, from 100, 100.
+    const png = await page.evaluate(() => {
+      const c = document.createElement('canvas');
+      [c.width, c.height] = [800, 600];
+      const g = c.getContext('2d');
+      g.fillStyle = '#fff';
+      g.fillRect(0, 0, 800, 600);
+      g.lineWidth = 8;
+      g.strokeRect(100, 100, 600, 400);
+      return c.toDataURL('image/png').split(',')[1];
+    });
+    await file.setInputFiles({ name: 'scan.png', mimeType: 'image/png', buffer: Buffer.from(png, 'base64') });
+    const image = page.locator('.paper svg image');
+    await image.waitFor();
+    const lies = async () => {
+      const [b, r] = await page.evaluate(() => [document.querySelector('.paper svg image'), document.querySelector('svg .room')].map((e) => e.getBBox()).map(({ x, y, width, height }) => ({ x, y, width, height })));
+      return { b, foot: r.width / (await feet()) };
+    };
+    const feet = async () => {
+      const at = (await server.ask('GET', `/api/jobs/${id}`)).values.room[0].outline[1];
+      return parseFloat(at);
+    };
+    // By the wall that is known to be 30 ft: from its one end to the other on the scan.
+    const onScan = async (px, py) => page.evaluate(([u, v]) => {
+      const b = document.querySelector('.paper svg image').getBoundingClientRect();
+      return [b.x + b.width * u, b.y + b.height * v];
+    }, [px / 800, py / 600]);
+    await page.getByRole('button', { name: 'Set scale' }).click();
+    const press = async (x, y) => (size === PHONE ? page.touchscreen.tap(x, y) : page.mouse.click(x, y));
+    await press(...(await onScan(100, 500)));
+    await page.getByText('And its other end.').waitFor();
+    await press(...(await onScan(700, 500)));
+    await page.getByLabel('Between the marks').fill('30 ft');
+    await page.getByLabel('Between the marks').press('Enter');
+    await page.getByText('And its other end.').waitFor({ state: 'detached' });
+    await until(async () => {
+      const { b, foot } = await lies();
+      return Math.abs(b.width / foot - 40) < 0.4 && Math.abs(b.width / b.height - 4 / 3) < 0.01;
+    }, 'the scan of 800 dots is 40 ft wide');
+    assert(/^40 ft|^39 ft 11|^40/.test(await page.getByLabel('Width of the photo on the plan').inputValue()), `its width is said: ${await page.getByLabel('Width of the photo on the plan').inputValue()}`);
+
+    // Moved until its corner lies on the corner of the room: dragged, then by keys to the inch.
+    await page.getByRole('button', { name: 'Move photo' }).click();
+    const corner = async () => {
+      const to = await page.evaluate(() => {
+        const b = document.querySelector('svg .room').getBoundingClientRect();
+        return [b.left, b.bottom];
+      });
+      return { from: await onScan(100, 500), to };
+    };
+    const { from, to } = await corner();
+    if (size === LAPTOP) {
+      await page.mouse.move(...from);
+      await page.mouse.down();
+      await page.mouse.move(...to, { steps: 5 });
+      await page.mouse.up();
+    } else {
+      const touch = await p.context.newCDPSession(page);
+      const send = (type, points) => touch.send('Input.dispatchTouchEvent', { type, touchPoints: points.map(([x, y]) => ({ x, y, id: 0 })) });
+      await send('touchStart', [from]);
+      for (let i = 1; i <= 5; i += 1) await send('touchMove', [[from[0] + ((to[0] - from[0]) * i) / 5, from[1] + ((to[1] - from[1]) * i) / 5]]);
+      await send('touchEnd', []);
+    }
+    const near = await corner();
+    assert(Math.hypot(near.from[0] - near.to[0], near.from[1] - near.to[1]) < 3, `the scan follows the hand: ${JSON.stringify(near)}`);
+    await page.getByRole('application').press('Shift+ArrowRight');
+    await page.getByRole('application').press('Shift+ArrowLeft');
+    await page.getByRole('button', { name: 'Move photo' }).click();
+
+    // The scan is seen through the room, and stays when the page is opened again and not drawn upon.
+    const before = (await lies()).b.width;
+    assert((await page.locator('svg .room.over').count()) === 1, 'the scan is seen through the room');
+    await page.getByRole('button', { name: 'Done' }).click();
+    await until(async () => (await image.count()) === 0, 'the plan that is read has no scan in it');
+    await page.reload();
+    await page.getByRole('button', { name: 'Draw', exact: true }).click();
+    await image.waitFor();
+    const again = await lies();
+    assert(Math.abs(again.b.width / again.foot - 40) < 0.4 && before > 0, 'it lies there again, to scale');
+    await page.getByLabel('Width of the photo on the plan').fill('some');
+    await page.getByLabel('Width of the photo on the plan').press('Enter');
+    await page.getByText('The width of the photo does not read', { exact: false }).waitFor();
+
+    // Drawn over: a room by its two corners on the scan.
+    if (size === LAPTOP) {
+      const sill = await onScan(700, 100);
+      const b = await page.evaluate(() => {
+        const r = document.querySelector('svg .room').getBoundingClientRect();
+        return [r.right, r.bottom];
+      });
+      await page.getByRole('button', { name: 'New room', exact: true }).click();
+      await page.mouse.move(b[0] + 1, b[1] - 1);
+      await page.mouse.down();
+      await page.mouse.move(...sill, { steps: 6 });
+      await page.mouse.up();
+      const drawn = await until(async () => {
+        const r = (await server.ask('GET', `/api/jobs/${id}`)).values.room;
+        return r.length === 2 ? r[1] : null;
+      }, 'a room is drawn over the scan');
+      const [e, n] = drawn.outline[2].split(', ').map((t) => parseFloat(t));
+      assert(Math.abs(e - 30) <= 0.5 && Math.abs(n - 20) <= 0.5, `to the corner of the house on the scan, 30 ft by 20 ft: ${drawn.outline}`);
+    }
+    await page.getByRole('button', { name: 'Lift' }).click();
+    await until(async () => (await image.count()) === 0, 'it is lifted');
+    await p.leave();
+  }
+}
+
 export const tests = {
+  'a scan is laid under the drawing, scaled, moved, drawn over, and lifted': traces,
   'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
   'bands beside the options are worked out meanwhile, shown, and begun anew after an edit': bands,
   'an option stands beside what is chosen, is taken, and put back to the letter': takes,

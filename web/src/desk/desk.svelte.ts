@@ -380,8 +380,24 @@ class Desk {
   #mine = new Map<string, number>();
 
   #tested(got: Reply<TestView>, w: Waiting): Answer {
-    if (got.end === 'good') this.tests = { ...this.tests, [got.value.test]: got.value };
+    if (got.end === 'good') this.#heard(w.job, got.value);
     return this.#answer(got, w);
+  }
+
+  /** A test with its verdict: shown, and kept for an opening without signal. */
+  #heard(job: string, test: TestView): void {
+    if (this.base?.id !== job) return;
+    this.tests = { ...this.tests, [test.test]: test };
+    const kept = deep(this.tests);
+    void shelf().then((db) => db.put('day', { key: job, body: kept }));
+  }
+
+  /** One test anew: somebody else may read the same gauge. */
+  async openTest(name: string): Promise<void> {
+    const id = this.base?.id;
+    if (!id || !name) return;
+    const got = await reply<TestView>(api.GET('/api/jobs/{id}/tests/{test}', { params: { path: { id, test: name } } }));
+    if (got.end === 'good') this.#heard(id, got.value);
   }
 
   /** The tests of the day with their readings and verdicts; kept ones where there is no signal. */

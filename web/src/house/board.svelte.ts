@@ -15,7 +15,7 @@ export type Hand =
 
 class Board {
   drawing = $state(false);
-  tool = $state<'move' | 'box' | 'corners'>('move');
+  tool = $state<'move' | 'box' | 'corners' | 'slide' | 'measure'>('move');
   storey = $state('');
   hand = $state.raw<Hand | null>(null);
   moved = $state.raw<Outlines | null>(null);
@@ -132,6 +132,12 @@ class Board {
       rows(r, 'door_to').forEach((d, i) => {
         if (word(d, 'room') === room) edits.push({ path: `room.${word(r, 'name')}.door_to.${i + 1}.room`, value: name });
       });
+    for (const o of rows(v, 'option')) {
+      for (const [key, of] of [['heads', 'room'], ['head_places', 'head'], ['lines', 'head'], ['drains', 'head']] as const)
+        rows(o, key).forEach((r, i) => {
+          if (word(r, of) === room) edits.push({ path: `option.${word(o, 'name')}.${key}.${i + 1}.${of}`, value: name });
+        });
+    }
     edits.push({ path: `room.${room}.name`, value: name });
     this.hand = { kind: 'room', room: name };
     await desk.change(`${room} is now ${name}`, edits);

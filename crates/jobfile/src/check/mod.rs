@@ -57,6 +57,11 @@ impl<'a> Check<'a> {
     /// Reads a table. `path` is empty for the file itself.
     pub fn table(&mut self, node: &Node, table: &'static Table, path: &str, name: &str) -> Row {
         self.place(path, &node.span);
+        // An option speaks of its own heads and units, which need not be those that are chosen.
+        let outer = (table.name == "option").then(|| {
+            let own = self.names.within_option(node);
+            std::mem::replace(&mut self.names, own)
+        });
         let mut cells = Vec::new();
         let mut wrote = Vec::new();
         for entry in node.entries() {
@@ -82,6 +87,9 @@ impl<'a> Check<'a> {
             if let Some(cell) = cell {
                 cells.push((field.key, cell));
             }
+        }
+        if let Some(outer) = outer {
+            self.names = outer;
         }
         Row {
             table,

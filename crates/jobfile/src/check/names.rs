@@ -51,10 +51,7 @@ impl Names {
                 // A single table where several belong is told elsewhere; its name counts.
                 Some(_) => {
                     let rows = root.get(table).map_or(&[][..], Node::members);
-                    found.extend(rows.iter().filter_map(|r| {
-                        let name = r.get("name").or_else(|| r.get("room"));
-                        Some(name?.text()?.trim().to_owned())
-                    }));
+                    found.extend(rows.iter().filter_map(called));
                 }
                 None => {}
             }
@@ -63,10 +60,29 @@ impl Names {
         names
     }
 
+    /// The same names, but outdoor units and heads are those of an option.
+    pub fn within_option(&self, option: &Node) -> Self {
+        let own = |family: Family, key: &str| {
+            let rows = option.get(key).map_or(&[][..], Node::members);
+            (family.table(), rows.iter().filter_map(called).collect())
+        };
+        let mut by_family = self.by_family.clone();
+        by_family.retain(|(t, _)| *t != Family::Outdoor.table() && *t != Family::Head.table());
+        by_family.push(own(Family::Outdoor, "outdoors"));
+        by_family.push(own(Family::Head, "heads"));
+        Self { by_family }
+    }
+
     pub fn of(&self, family: Family) -> &[String] {
         let found = self.by_family.iter().find(|(t, _)| *t == family.table());
         found.map_or(&[], |(_, names)| names.as_slice())
     }
+}
+
+/// What others name a row by: its name, or the room of a head without one.
+fn called(row: &Node) -> Option<String> {
+    let name = row.get("name").or_else(|| row.get("room"));
+    Some(name?.text()?.trim().to_owned())
 }
 
 /// Names of the tables of a list: from their label keys, else their number from 1; where

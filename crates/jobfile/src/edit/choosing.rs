@@ -14,7 +14,8 @@ const BEFORE: &str = "chosen before";
 /// Takes the option of this name, in one step that holds or does not: its units and heads become
 /// those of the job; what was chosen becomes the option `chosen before` in its place. A row that is
 /// the same on both sides stays as written, with its comments. Places, lines, drains and circuits
-/// of a head or outdoor unit that is no longer there go with it; those of one that stays, stay.
+/// of a head or outdoor unit that is no longer there are kept with the option that it is part of
+/// now, and those that the taken option kept stand in the job; those of one that stays, stay.
 ///
 /// # Example
 /// ```
@@ -57,10 +58,10 @@ pub fn take_option(text: &str, name: &str) -> Result<String, Vec<Problem>> {
     let mut options = rows(document.get("option"));
     let named = |t: &Table| word(t, "name").to_owned();
     let names: Vec<String> = options.iter().map(named).collect();
-    let Some(at) = names.iter().position(|n| n == name) else {
+    let Some(nth) = names.iter().position(|n| n == name) else {
         return Err(vec![no_such(name, &names)]);
     };
-    let Some(option) = options.get_mut(at) else {
+    let Some(option) = options.get_mut(nth) else {
         return Err(vec![no_such(name, &names)]);
     };
     let place = option.position();
@@ -77,20 +78,31 @@ pub fn take_option(text: &str, name: &str) -> Result<String, Vec<Problem>> {
             .map(|t| called(t, key))
             .filter(|n| !new.iter().any(|t| called(t, key) == *n))
             .collect();
-        for (placed, of) in PLACED.into_iter().filter(|(_, of)| *of == table) {
-            let mut left = rows(document.get(placed));
-            let all = left.len();
-            left.retain(|row| !gone.contains(&word(row, of)));
-            if left.len() < all {
-                put(&mut document, placed, left);
+        for p in PLACED.iter().filter(|p| p.of == table) {
+            let back = rows(option.get(p.kept));
+            let there = rows(document.get(p.table));
+            let before = there.len();
+            let last = there.iter().filter_map(Table::position).max();
+            let (aside, mut stay): (Vec<Table>, Vec<Table>) = there.into_iter().partition(|row| {
+                let name = word(row, p.of);
+                gone.contains(&name) || back.iter().any(|b| word(b, p.of) == name)
+            });
+            if stay.len() < before || !back.is_empty() {
+                stay.extend(back.into_iter().map(|row| at(row, last)));
+                put(&mut document, p.table, stay);
+            }
+            option.remove(p.kept);
+            if !aside.is_empty() {
+                let aside = aside.into_iter().map(|row| at(row, place)).collect();
+                option.insert(p.kept, list(aside));
             }
         }
     }
     let [outdoors, heads] = chosen;
     if heads.is_empty() && outdoors.is_empty() {
-        options.remove(at);
-    } else if let Some(option) = options.get_mut(at) {
-        option.insert("name", toml_edit::value(free(&names, at)));
+        options.remove(nth);
+    } else if let Some(option) = options.get_mut(nth) {
+        option.insert("name", toml_edit::value(free(&names, nth)));
         option.decor_mut().set_prefix("\n");
         option.insert("outdoors", kept(outdoors, place));
         option.insert("heads", kept(heads, place));
@@ -142,6 +154,20 @@ fn put(document: &mut DocumentMut, table: &str, rows: Vec<Table>) {
 
 fn word<'t>(row: &'t Table, key: &str) -> &'t str {
     row.get(key).and_then(Item::as_str).unwrap_or("")
+}
+
+/// A row that stands elsewhere in the file, with all that belongs to it.
+fn at(mut row: Table, place: Option<isize>) -> Table {
+    row.set_position(place);
+    for (_, item) in row.iter_mut() {
+        if let Some(inner) = item.as_array_of_tables_mut() {
+            for table in inner.iter_mut() {
+                let moved = at(std::mem::take(table), place);
+                *table = moved;
+            }
+        }
+    }
+    row
 }
 
 /// What a row goes by: its name, or the room's.

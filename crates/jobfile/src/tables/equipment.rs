@@ -1,6 +1,6 @@
 //! `[[outdoor]]`, `[[head]]` and `[[option]]`: equipment by its names in the catalogue.
 
-use super::Desk;
+use super::{Desk, PLACED, install};
 use crate::cell::Row;
 use crate::check::{Says, nearest};
 use crate::field::{Family, Field, Kind, Table, may, must};
@@ -48,6 +48,31 @@ pub(super) static OPTION: Table = Table {
         must("name", Kind::NewName, "Name of the option"),
         must("outdoors", Kind::Rows(&OUTDOOR), "Outdoor units"),
         must("heads", Kind::Rows(&HEAD), "Heads"),
+        may(
+            "outdoor_places",
+            Kind::Rows(&install::OUTDOOR),
+            "Where its outdoor units stand, once it is taken",
+        ),
+        may(
+            "head_places",
+            Kind::Rows(&install::HEAD),
+            "Where its heads hang, once it is taken",
+        ),
+        may(
+            "lines",
+            Kind::Rows(&install::LINE),
+            "Refrigerant lines of its heads, once it is taken",
+        ),
+        may(
+            "drains",
+            Kind::Rows(&install::DRAIN),
+            "Drains of its heads, once it is taken",
+        ),
+        may(
+            "circuits",
+            Kind::Rows(&install::CIRCUIT),
+            "Circuits of its outdoor units, once it is taken",
+        ),
     ],
 };
 
@@ -59,9 +84,14 @@ pub(super) fn read(file: &Row, desk: &mut Desk) -> Equipment {
 /// The options.
 pub(super) fn options(file: &Row, desk: &mut Desk) -> Vec<Choice> {
     file.rows("option")
-        .map(|row| Choice {
-            name: row.words("name"),
-            equipment: together(row.rows("outdoors"), row.rows("heads"), desk),
+        .map(|row| {
+            for p in &PLACED {
+                install::once(row, p.kept, p.of, desk);
+            }
+            Choice {
+                name: row.words("name"),
+                equipment: together(row.rows("outdoors"), row.rows("heads"), desk),
+            }
         })
         .collect()
 }

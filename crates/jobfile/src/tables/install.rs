@@ -582,19 +582,32 @@ pub(super) fn point(cell: &Cell) -> Option<[f64; 2]> {
     }
 }
 
-/// What is planned of one head or outdoor unit, once each: table and the key that names it.
-pub(crate) static PLACED: [(&str, &str); 5] = [
-    ("outdoor_place", "outdoor"),
-    ("head_place", "head"),
-    ("line", "head"),
-    ("drain", "head"),
-    ("circuit", "outdoor"),
+/// What is planned of one head or outdoor unit, once each.
+pub(crate) struct Placed {
+    /// Table of the job.
+    pub table: &'static str,
+    /// Key that names the head or outdoor unit.
+    pub of: &'static str,
+    /// Key under which an option keeps such rows of its own heads and units.
+    pub kept: &'static str,
+}
+
+const fn placed(table: &'static str, of: &'static str, kept: &'static str) -> Placed {
+    Placed { table, of, kept }
+}
+
+pub(crate) static PLACED: [Placed; 5] = [
+    placed("outdoor_place", "outdoor", "outdoor_places"),
+    placed("head_place", "head", "head_places"),
+    placed("line", "head", "lines"),
+    placed("drain", "head", "drains"),
+    placed("circuit", "outdoor", "circuits"),
 ];
 
 /// Everything said about the installation.
 pub(super) fn read(file: &Row, desk: &mut Desk) -> Installation {
-    for (table, key) in PLACED {
-        once(file, table, key, desk);
+    for p in &PLACED {
+        once(file, p.table, p.of, desk);
     }
     for row in file.rows("listener") {
         if !row.has("at") && !row.has("hears") {
@@ -642,7 +655,7 @@ pub(super) fn read(file: &Row, desk: &mut Desk) -> Installation {
 }
 
 /// One such table for each unit: two would contradict each other silently.
-fn once(file: &Row, table: &'static str, key: &'static str, desk: &mut Desk) {
+pub(super) fn once(file: &Row, table: &'static str, key: &'static str, desk: &mut Desk) {
     let mut seen: Vec<String> = Vec::new();
     for row in file.rows(table) {
         let name = row.words(key);
