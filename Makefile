@@ -20,8 +20,12 @@ need-cargo:
 	  echo "make: no cargo here. mend: install the Rust toolchain (1.95 or newer) and try again"; \
 	  exit 1; }
 
+# Built without papers and many houses, as a newcomer does, in half a minute; NORTHWALL_PROGRAM
+# names a program that is there already, and nothing is built.
+program = $(if $(NORTHWALL_PROGRAM),@:,cargo build --locked -p northwall)
+
 demo: need-cargo
-	cargo build --locked -p northwall
+	$(program)
 	@jobs/tour
 
 test: need-cargo format lint tests
@@ -31,13 +35,15 @@ test: need-cargo format lint tests
 format:
 	cargo fmt --all --check
 
+# Everything there is: one build of the program, with papers and houses by the thousand.
+whole = --locked --workspace --features northwall/papers,northwall/many
+
 lint:
-	cargo clippy --locked --workspace --all-targets -- -D warnings
+	cargo clippy $(whole) --all-targets -- -D warnings
 
 # Plain cargo test: it runs the doc tests too, and needs nothing installed.
 tests:
-	cargo test --locked --workspace --no-fail-fast
-	cargo test --locked -p northwall --features many --test many
+	cargo test $(whole) --no-fail-fast
 
 deny-tool: need-cargo
 	@cargo deny --version >/dev/null 2>&1 || cargo install --locked cargo-deny --version 0.20.2
@@ -46,7 +52,7 @@ deny: deny-tool
 	cargo deny --locked check bans licenses sources
 
 prove: need-cargo
-	cargo run --quiet --locked -p northwall -- prove
+	$(if $(NORTHWALL_PROGRAM),$(NORTHWALL_PROGRAM),cargo run --quiet --locked -p northwall --) prove
 
 checks:
 	checks/run
@@ -67,7 +73,7 @@ web:
 
 # Needs web/dist before the program is built, and chromium. The page asks for papers too.
 browser: need-cargo
-	NORTHWALL_PAGE=required cargo build --locked -p northwall --features papers
+	$(if $(NORTHWALL_PROGRAM),@:,NORTHWALL_PAGE=required cargo build --locked -p northwall --features papers)
 	cd web && npm run browser
 
 book-tool: need-cargo
@@ -75,7 +81,7 @@ book-tool: need-cargo
 
 # Its chapters are made from the command, the code and docs/, so they cannot drift.
 book: book-tool
-	cargo build --locked -p northwall
+	$(program)
 	docs/book/make.py
 	mdbook build target/book
 	docs/book/links.py

@@ -10,6 +10,7 @@ Builds the command if need be. `papers.py FILE` writes the verdicts to FILE inst
 """
 
 import csv
+import os
 import pathlib
 import subprocess
 import tempfile
@@ -106,8 +107,11 @@ def tables(path):
 def main():
     with tempfile.TemporaryDirectory() as made:
         folder = pathlib.Path(made)
-        command = ["cargo", "run", "--quiet", "--locked", "-p", "northwall", "--features", "papers",
-                   "--", "papers", "jobs/lake-street/job.toml", "--into", made, "--csv",
+        built = ["cargo", "run", "--quiet", "--locked", "-p", "northwall", "--features", "papers",
+                 "--"]
+        there = os.environ.get("NORTHWALL_PROGRAM")
+        command = [*([there] if there else built),
+                   "papers", "jobs/lake-street/job.toml", "--into", made, "--csv",
                    "--calendar", "--hpxml", "4", "--hpxml", "5"]
         subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL)
         rows = []

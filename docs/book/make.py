@@ -51,7 +51,7 @@ CHAPTERS = [
 
 def northwall():
     folder = Path(os.environ.get("CARGO_TARGET_DIR", TOP / "target"))
-    program = folder / "debug/northwall"
+    program = Path(os.environ.get("NORTHWALL_PROGRAM") or folder / "debug/northwall")
     if not program.exists():
         sys.exit(f"book: {program} is not there; cargo build -p northwall first")
     return str(program)
