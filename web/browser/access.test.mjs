@@ -1,20 +1,12 @@
 // No accessibility violation on any sheet; everything by keyboard; printing; the size of the page.
 
 import { readFileSync, readdirSync, statSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
+import { looked } from './axe.mjs';
 import { assert, LAPTOP, person, PHONE, until } from './stage.mjs';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SHEETS = ['visit', 'house', 'rooms', 'winter', 'year', 'outside', 'lines', 'day'];
-
-async function looked(page, where) {
-  await page.evaluate(axe);
-  const found = await page.evaluate(() => window.axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }));
-  const says = found.violations.map((v) => `${v.id}: ${v.help} at ${v.nodes.slice(0, 3).map((n) => n.target.join(' ')).join(', ')}`);
-  assert(says.length === 0, `${where}: ${says.join('\n')}`);
-}
 
 async function violations(browser, server, size, scheme) {
   const id = await server.example();
@@ -34,6 +26,9 @@ async function violations(browser, server, size, scheme) {
     await page.locator('.theday .live').waitFor();
     await looked(page, part);
   }
+  await p.go(`/job/${id}/share`);
+  await page.getByRole('region', { name: 'Papers' }).getByText(/as PDF|without the papers/).first().waitFor();
+  await looked(page, 'papers, links, files');
   await p.go(`/job/${id}/house`);
   await page.getByRole('button', { name: 'Draw', exact: true }).click();
   await page.getByRole('button', { name: /^living, take in hand/ }).press('Enter');
@@ -84,6 +79,18 @@ async function keyboard(browser, server) {
   await page.getByRole('dialog').waitFor();
   await press('Escape');
   assert((await page.getByRole('dialog').count()) === 0 && (await name()) === at, 'the keyboard returns to the number');
+  // To the papers and back; a draft is taken by Enter.
+  await tabTo(/^Papers, links, files$/);
+  await press('Enter');
+  await page.waitForURL(/\/share$/);
+  await page.getByRole('button', { name: /^For the owner: draft/ }).waitFor();
+  await page.evaluate(() => document.querySelector('#main')?.focus());
+  await tabTo(/^For the owner: draft/);
+  const [taken] = await Promise.all([page.waitForEvent('download'), press('Enter')]);
+  assert(taken.suggestedFilename() === 'owner.pdf', 'a paper by keyboard');
+  await page.getByRole('link', { name: /House/ }).first().focus();
+  await press('Enter');
+  await page.waitForURL(/\/house$/);
   // A wall is moved with the arrow keys.
   await page.evaluate(() => document.querySelector('#main')?.focus());
   await tabTo(/^Draw$/);
@@ -136,6 +143,18 @@ async function printing(browser, server) {
   }));
   assert(paper.ground === 'rgb(255, 255, 255)' && paper.ink === 'rgb(0, 0, 0)', `ink on white even at night: ${JSON.stringify(paper)}`);
   assert(paper.nav && paper.title === 1 && paper.notes > 10 && paper.drawn > 200 && paper.skip === 0, `a drawing, its title block and its notes: ${JSON.stringify(paper)}`);
+  // The papers' list, without what can only be pressed.
+  await p.go(`/job/${id}/share`);
+  const list = page.getByRole('region', { name: 'Papers' });
+  await list.getByText('For the inspector').first().waitFor();
+  const sheet = await page.evaluate(() => ({
+    ink: getComputedStyle(document.querySelector('section[aria-label="Papers"]')).color,
+    over: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    nav: [...document.querySelectorAll('nav')].every((e) => e.getClientRects().length === 0),
+  }));
+  assert(sheet.ink === 'rgb(0, 0, 0)' && sheet.over <= 0 && sheet.nav, `the list of the papers prints: ${JSON.stringify(sheet)}`);
+  await p.go(`/job/${id}/house`);
+  await page.getByRole('button', { name: /^House loses/ }).waitFor();
   const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
   assert(pdf.subarray(0, 5).toString() === '%PDF-' && pdf.length > 20_000, 'it prints');
   await p.leave();
@@ -165,7 +184,7 @@ async function noScrollBars(browser, server) {
   const id = await server.example();
   for (const size of [PHONE, { width: 360, height: 740 }, { width: 768, height: 1024 }, LAPTOP]) {
     const p = await person(browser, server, { size });
-    for (const s of SHEETS) {
+    for (const s of [...SHEETS, 'share']) {
       await p.go(`/job/${id}/${s}`);
       await p.page.locator('.sheet').first().waitFor();
       const over = await p.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

@@ -1,6 +1,7 @@
 // A new person comes to a finished plan; the demo house is drawn from nothing.
 
 import { join } from 'node:path';
+import { looked } from './axe.mjs';
 import { assert, LAPTOP, PATIENCE, person, PHONE, until } from './stage.mjs';
 
 const job = async (server) => (await server.ask('GET', '/api/jobs')).jobs[0];
@@ -254,6 +255,35 @@ async function bands(browser, server) {
   assert((await row.textContent()).includes(words), `the table says ${words}: ${await row.textContent()}`);
   assert((await part.locator('svg rect').count()) === done.bands.choices.length, 'a band for each choice');
   await part.getByText(`chosen in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
+  // By day and by night, in SI, by keyboard, and on paper.
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await looked(page, `bands, ${colorScheme}`);
+  }
+  await page.getByRole('button', { name: 'm, C' }).tap();
+  const loss = done.bands.agreed?.survey_w_per_k ?? done.bands.loss_w_per_k;
+  const si = (w) => Number(w.toPrecision(3)).toLocaleString('en-US');
+  if (done.bands.agreed) await part.getByText(`${si(loss.low)} to ${si(loss.high)} W/K`, { exact: false }).first().waitFor();
+  const coldest = (v) => `${Math.round(v * 2) / 2}`;
+  await until(async () => (await row.textContent()).includes(`${coldest(chosen.least_c.high)}\u00a0C`), `the coldest hour in C: ${await row.textContent()}`);
+  assert(!/\d\u00a0?F\b|Btu/.test(await part.innerText()), `nothing is left in F or Btu: ${await part.innerText()}`);
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert(over <= 0, `bands in SI are ${over} px too wide for the phone`);
+  const touching = await part.evaluate((e) => {
+    const words = [...e.querySelectorAll('svg text')].map((t) => ({ t: t.textContent, b: t.getBoundingClientRect() }));
+    return words.flatMap((a, i) => words.slice(i + 1).filter((c) => a.b.left < c.b.right - 1 && c.b.left < a.b.right - 1 && a.b.top < c.b.bottom - 3 && c.b.top < a.b.bottom - 3).map((c) => `${a.t} / ${c.t}`));
+  });
+  assert(touching.length === 0, `words touch in the picture: ${touching}`);
+  await page.getByRole('button', { name: 'ft, F' }).focus();
+  await until(async () => {
+    await page.keyboard.press('Tab');
+    return page.evaluate(() => document.activeElement?.getAttribute('aria-label') === 'Bands of the choices as a table');
+  }, 'the keyboard reaches the table of bands');
+  await page.emulateMedia({ media: 'print' });
+  const printed = await part.evaluate((e) => ({ rows: e.querySelectorAll('tbody tr').length, high: e.querySelector('svg')?.getBoundingClientRect().height ?? 0, ink: getComputedStyle(e).color }));
+  assert(printed.rows === done.bands.choices.length && printed.high > 80 && printed.ink === 'rgb(0, 0, 0)', `bands print, black on white: ${JSON.stringify(printed)}`);
+  await page.emulateMedia({ media: null, colorScheme: 'light' });
+  await page.getByRole('button', { name: 'ft, F' }).tap();
   // An edit goes through at once, and the bands that stand there are said to be of before.
   await p.go(`/job/${id}/visit`);
   await page.getByLabel('Snow to bet the unit on').fill('30 in');
