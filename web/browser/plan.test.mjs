@@ -317,6 +317,43 @@ async function bills(browser, server) {
   await p.leave();
 }
 
+/** Each number that says it unfolds does: what was worked out, from what, by which source. */
+async function whys(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: LAPTOP });
+  const { page } = p;
+  const asked = new Set();
+  page.on('response', (r) => {
+    const key = /\/why\/([^?]+)/.exec(r.url())?.[1];
+    if (!key) return;
+    asked.add(decodeURIComponent(key));
+    if (!r.ok()) asked.add(`refused: ${decodeURIComponent(key)}`);
+  });
+  for (const sheet of ['house', 'rooms', 'winter', 'year', 'outside']) {
+    await p.go(`/job/${id}/${sheet}`);
+    await page.locator('.sheet').first().waitFor();
+    await until(() => page.evaluate(() => !/Looking\.|Unrolling|Laying out/.test(document.body.innerText)), `${sheet} is laid out`);
+    if (sheet === 'winter') await page.getByRole('button', { name: /^a head in every bedroom, COP/ }).waitFor();
+    if (sheet === 'house') await page.getByText('The same as a table').click();
+    const numbers = page.getByRole('button', { name: /\. Why$/ });
+    await numbers.first().waitFor();
+    const before = asked.size;
+    const many = await numbers.count();
+    // Sixteen of a sheet at most, spread over it: the rest are of the same making.
+    for (let i = 0; i < many; i += Math.ceil(many / 16)) {
+      const answered = page.waitForResponse((r) => r.url().includes('/why/'));
+      await numbers.nth(i).press('Enter');
+      const { what } = await (await answered).json();
+      if (i === 0 && what) await page.getByRole('dialog').getByText(what, { exact: false }).first().waitFor();
+      await page.keyboard.press('Escape');
+    }
+    assert(asked.size > before, `numbers of ${sheet} unfold: ${many}`);
+  }
+  const refused = [...asked].filter((k) => k.startsWith('refused'));
+  assert(refused.length === 0 && asked.size > 25, `${asked.size} numbers, of them ${refused.join(', ')}`);
+  await p.leave();
+}
+
 /** A scan is laid under the drawing, set to scale by a length that is known, moved, and drawn over. */
 async function traces(browser, server) {
   for (const size of [LAPTOP, PHONE]) {
@@ -444,6 +481,7 @@ async function traces(browser, server) {
 }
 
 export const tests = {
+  'every number that says so unfolds its why': whys,
   'a scan is laid under the drawing, scaled, moved, drawn over, and lifted': traces,
   'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
   'bands beside the options are worked out meanwhile, shown, and begun anew after an edit': bands,
