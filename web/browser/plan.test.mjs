@@ -260,7 +260,7 @@ async function bands(browser, server) {
     await page.emulateMedia({ colorScheme });
     await looked(page, `bands, ${colorScheme}`);
   }
-  await page.getByRole('button', { name: 'm, C' }).tap();
+  await page.getByRole('button', { name: 'm, C', exact: true }).tap();
   const loss = done.bands.agreed?.survey_w_per_k ?? done.bands.loss_w_per_k;
   const si = (w) => Number(w.toPrecision(3)).toLocaleString('en-US');
   if (done.bands.agreed) await part.getByText(`${si(loss.low)} to ${si(loss.high)} W/K`, { exact: false }).first().waitFor();
@@ -274,7 +274,7 @@ async function bands(browser, server) {
     return words.flatMap((a, i) => words.slice(i + 1).filter((c) => a.b.left < c.b.right - 1 && c.b.left < a.b.right - 1 && a.b.top < c.b.bottom - 3 && c.b.top < a.b.bottom - 3).map((c) => `${a.t} / ${c.t}`));
   });
   assert(touching.length === 0, `words touch in the picture: ${touching}`);
-  await page.getByRole('button', { name: 'ft, F' }).focus();
+  await page.getByRole('button', { name: 'ft, F', exact: true }).focus();
   await until(async () => {
     await page.keyboard.press('Tab');
     return page.evaluate(() => document.activeElement?.getAttribute('aria-label') === 'Bands of the choices as a table');
@@ -283,7 +283,7 @@ async function bands(browser, server) {
   const printed = await part.evaluate((e) => ({ rows: e.querySelectorAll('tbody tr').length, high: e.querySelector('svg')?.getBoundingClientRect().height ?? 0, ink: getComputedStyle(e).color }));
   assert(printed.rows === done.bands.choices.length && printed.high > 80 && printed.ink === 'rgb(0, 0, 0)', `bands print, black on white: ${JSON.stringify(printed)}`);
   await page.emulateMedia({ media: null, colorScheme: 'light' });
-  await page.getByRole('button', { name: 'ft, F' }).tap();
+  await page.getByRole('button', { name: 'ft, F', exact: true }).tap();
   // An edit goes through at once, and the bands that stand there are said to be of before.
   await p.go(`/job/${id}/visit`);
   await page.getByLabel('Snow to bet the unit on').fill('30 in');
