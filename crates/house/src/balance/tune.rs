@@ -9,12 +9,12 @@ use super::openings::{beyond_constant_w, lay_out};
 use super::{Balance, Passage};
 use pulp::Scalar512b;
 
-/// Steps between two looks at the coefficients: a fortnight of hours.
-const EVERY: usize = 14 * 24;
+/// Steps between two looks at the coefficients: three weeks of hours.
+const EVERY: usize = 21 * 24;
 /// Before the first look.
 const FIRST: usize = 3 * 24;
-/// Every so many steps are looked at.
-const SAMPLE: usize = 3;
+/// Every so many steps are looked at: in three weeks every hour of the day three times.
+const SAMPLE: usize = 7;
 /// Film coefficients in the matrix stay above this, W/(m2 K).
 const LEAST_FILM: f64 = 0.2;
 
