@@ -2,8 +2,9 @@
 //!
 //! The compiler, left to find by itself what can go together, takes faces across the list instead
 //! of along it and spends its time gathering. So the passes say it: they take eight numbers in hand
-//! ([`Eight`]), work, and put them back. Every lane does what it would do alone and nothing is
-//! fused, so the bits are the same on every processor.
+//! ([`Eight`]), work, and put them back. Every lane does what it would do alone, and a product is
+//! added to a sum with one rounding wherever the code says so and nowhere else, so the bits are the
+//! same on every processor; one that has no such instruction works it out, slower.
 
 use core::ops::{Add, Mul, Sub};
 use pulp::{NullaryFnOnce, Scalar512b, Simd};
@@ -129,6 +130,20 @@ impl<S: Arithmetic> Eight<S> {
     #[inline(always)]
     pub fn put(self) -> Oct {
         pulp::cast(self.x)
+    }
+
+    /// This and the product of two others, rounded once.
+    #[inline(always)]
+    pub fn plus(self, a: Self, b: Self) -> Self {
+        let x = self.by.mul_add_f64s(a.x, b.x, self.x);
+        Self { x, ..self }
+    }
+
+    /// This less the product of two others, rounded once.
+    #[inline(always)]
+    pub fn less(self, a: Self, b: Self) -> Self {
+        let x = self.by.negate_mul_add_f64s(a.x, b.x, self.x);
+        Self { x, ..self }
     }
 
     /// Their sizes.

@@ -92,9 +92,11 @@ impl Bank {
         let (mut sum_in, mut sum_out) = (s.all(0.0), s.all(0.0));
         for m in &mut self.modes[self.first[oct]..self.first[oct + 1]] {
             let (inside, outside) = (s.take(&m.inside), s.take(&m.outside));
-            let state = s.take(&m.keep) * s.take(&m.state) + inside * t_in_c + outside * t_out_c;
-            sum_in = sum_in + inside * state;
-            sum_out = sum_out + outside * state;
+            let state = (s.take(&m.keep) * s.take(&m.state))
+                .plus(inside, t_in_c)
+                .plus(outside, t_out_c);
+            sum_in = sum_in.plus(inside, state);
+            sum_out = sum_out.plus(outside, state);
             m.state = state.put();
         }
         self.back_in[oct] = (sum_in * self.step_s).put();

@@ -201,15 +201,15 @@ impl Table {
         for ([m, n], [x, y]) in two.iter().zip(pairs) {
             let (x, y) = (s.all(*x), s.all(*y));
             for b in 0..B {
-                sum[b] = sum[b] + s.take(&m[b]) * x;
-                other[b] = other[b] + s.take(&n[b]) * y;
+                sum[b] = sum[b].plus(s.take(&m[b]), x);
+                other[b] = other[b].plus(s.take(&n[b]), y);
             }
         }
         if let Some(x) = last.first() {
             // An odd one out stands where the pairs of `by` end.
             if let Some(m) = two.get(pairs.len()).map(|[m, _]| m).or(one.first()) {
                 for b in 0..B {
-                    sum[b] = sum[b] + s.take(&m[b]) * *x;
+                    sum[b] = sum[b].plus(s.take(&m[b]), s.all(*x));
                 }
             }
         }
@@ -224,7 +224,7 @@ impl Table {
             let cells = self.cells.iter().skip(b).step_by(self.blocks);
             for (k, (m, x)) in cells.zip(by).enumerate() {
                 let s = sums[k % 2];
-                sums[k % 2] = each(|i| s[i] + m[i] * x);
+                sums[k % 2] = each(|i| m[i].mul_add(*x, s[i]));
             }
             *into = each(|i| sums[0][i] + sums[1][i]);
         }
@@ -251,7 +251,7 @@ pub(super) fn cube_roots<S: Arithmetic>(s: S, x: Eight<S>) -> Eight<S> {
     let most = s.all(4.0 / 3.0);
     let mut over = size.less_a_third(ROOT_START);
     for _ in 0..2 {
-        over = over * (most - part * (over * over) * over);
+        over = over * most.less(part * over, over * over);
     }
     size * over * over
 }

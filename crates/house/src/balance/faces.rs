@@ -114,12 +114,12 @@ impl Hours {
         let lists = self.given.iter().zip(&self.slack).zip(&self.face);
         for ((c, h), ((given, slack), face)) in n.eight.iter().zip(&mut self.rest).zip(lists) {
             let z = c.zone;
-            let sun = s.take(&c.takes_beam) * beam[z]
-                + s.take(&c.takes_diffuse) * diffuse[z]
-                + s.take(&c.takes_radiant) * radiant[z];
+            let sun = (s.take(&c.takes_beam) * beam[z])
+                .plus(s.take(&c.takes_diffuse), s.all(diffuse[z]))
+                .plus(s.take(&c.takes_radiant), s.all(radiant[z]));
             h.sun = sun.put();
             h.force = (s.take(given) + sun).put();
-            h.lag_face = (s.take(&h.lag_film) + s.take(slack) * s.take(face)).put();
+            h.lag_face = s.take(&h.lag_film).plus(s.take(slack), s.take(face)).put();
         }
     }
 
@@ -137,11 +137,11 @@ impl Hours {
         let faces = n.eight.iter().zip(&mut self.rest);
         let (mut to_air, mut to_star) = (s.all(0.0), s.all(0.0));
         for ((c, h), (push, mate)) in faces.zip(lists) {
-            let part = s.take(&c.inverse) * s.take(push) + s.take(mate);
+            let part = s.take(mate).plus(s.take(&c.inverse), s.take(push));
             let area = s.take(&c.area);
             h.part = part.put();
-            to_air = to_air + area * (s.take(&c.convection) * part - s.take(&h.lag_film));
-            to_star = to_star + area * (s.take(&c.radiant) * part);
+            to_air = to_air.plus(area, s.take(&c.convection) * part - s.take(&h.lag_film));
+            to_star = to_star.plus(area, s.take(&c.radiant) * part);
             if c.last {
                 air[c.zone] += to_air.sum();
                 star[c.zone] = to_star.sum();
@@ -157,20 +157,20 @@ impl Hours {
         let (air, star) = (air.as_flattened(), star.as_flattened());
         for (c, push) in n.eight.iter().zip(&mut self.push) {
             let (hc, hr) = (s.take(&c.convection), s.take(&c.radiant));
-            *push = (hc * air[c.zone] + hr * star[c.zone]).put();
+            *push = (hc * air[c.zone]).plus(hr, s.all(star[c.zone])).put();
         }
         self.exchange(n);
         let lists = self.push.iter().zip(&self.mate).zip(&self.slack);
         let faces = n.eight.iter().zip(&mut self.rest).zip(&mut self.face);
         let (mut most, mut moved) = (0.0, s.all(0.0));
         for (((c, h), face), ((pull, mate), slack)) in faces.zip(lists) {
-            let t = s.take(&h.part) + s.take(&c.inverse) * s.take(pull) + s.take(mate);
+            let t = (s.take(&h.part) + s.take(mate)).plus(s.take(&c.inverse), s.take(pull));
             let film = beyond_matrix(s, c, s.all(air[c.zone]) - t);
-            let all = film + s.take(slack) * t;
+            let all = film.plus(s.take(slack), t);
             *face = t.put();
             h.next_film = film.put();
             h.next_face = all.put();
-            moved = moved + s.take(&c.area) * (all - s.take(&h.lag_face)).abs();
+            moved = moved.plus(s.take(&c.area), (all - s.take(&h.lag_face)).abs());
             if c.last {
                 let here = moved.sum();
                 most = if here > most { here } else { most };
@@ -183,10 +183,11 @@ impl Hours {
     /// Goes by `step` towards the films the solution asks for.
     #[inline(always)]
     pub fn take_films<S: Arithmetic>(&mut self, s: S, step: f64) {
+        let step = s.all(step);
         for h in &mut self.rest {
             let (face, film) = (s.take(&h.lag_face), s.take(&h.lag_film));
-            h.lag_face = (face + (s.take(&h.next_face) - face) * step).put();
-            h.lag_film = (film + (s.take(&h.next_film) - film) * step).put();
+            h.lag_face = face.plus(s.take(&h.next_face) - face, step).put();
+            h.lag_film = film.plus(s.take(&h.next_film) - film, step).put();
         }
     }
 
@@ -203,18 +204,20 @@ impl Hours {
         owed: &mut [Oct],
     ) {
         let (air, star) = (air.as_flattened(), star.as_flattened());
+        let dt = s.all(dt_h);
         let lists = self.slack.iter().zip(&self.face);
         let faces = n.eight.iter().zip(&mut self.rest);
         let (owed, mut beyond_w) = (owed.as_flattened_mut(), s.all(0.0));
         for ((c, h), (slack, t)) in faces.zip(lists) {
             let (t, film) = (s.take(t), s.take(&h.lag_film));
-            let beyond = s.take(&h.lag_face) - film - s.take(slack) * t;
-            let room = s.take(&c.convection) * (s.all(air[c.zone]) - t)
-                + s.take(&c.radiant) * (s.all(star[c.zone]) - t);
-            h.into = (s.take(&h.into) + (room + film + s.take(&h.sun)) * dt_h).put();
-            h.beyond = (s.take(&h.beyond) + beyond * dt_h).put();
+            let beyond = (s.take(&h.lag_face) - film).less(s.take(slack), t);
+            let room = (film + s.take(&h.sun))
+                .plus(s.take(&c.convection), s.all(air[c.zone]) - t)
+                .plus(s.take(&c.radiant), s.all(star[c.zone]) - t);
+            h.into = s.take(&h.into).plus(room, dt).put();
+            h.beyond = s.take(&h.beyond).plus(beyond, dt).put();
             h.lag_film = h.next_film;
-            beyond_w = beyond_w + s.take(&c.area) * beyond;
+            beyond_w = beyond_w.plus(s.take(&c.area), beyond);
             if c.last {
                 owed[c.zone] = beyond_w.sum();
                 beyond_w = s.all(0.0);
@@ -229,5 +232,6 @@ pub(super) fn beyond_matrix<S: Arithmetic>(s: S, c: &Faces, apart: Eight<S>) -> 
     let none = s.all(0.0);
     let (air_warmer, face_warmer) = (s.take(&c.air_warmer), s.take(&c.face_warmer));
     let natural = apart.below(none, face_warmer, air_warmer);
-    (cube_roots(s, apart) * natural - s.take(&c.from_film)) * apart
+    none.less(s.take(&c.from_film), apart)
+        .plus(cube_roots(s, apart) * natural, apart)
 }

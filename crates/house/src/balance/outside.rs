@@ -153,11 +153,11 @@ impl Outside {
             }
             let (film, felt, g_cross) = (s.take(&film), s.take(&felt), s.take(&w.g_cross));
             let den = s.all(1.0).over(film + s.take(&w.g_out));
-            let drive = film * felt + s.take(back_out);
+            let drive = s.take(back_out).plus(film, felt);
             let through = g_cross * den;
-            let gives = (s.take(back_in) - through * drive).put();
-            let loses = s.take(&w.in_matrix) - s.take(&w.g_in) + g_cross * through;
-            let loses = loses.put();
+            let gives = s.take(back_in).less(through, drive).put();
+            let loses = s.take(&w.in_matrix) - s.take(&w.g_in);
+            let loses = loses.plus(g_cross, through).put();
             w.den = den.put();
             w.drive = drive.put();
             for i in 0..SIDE {
@@ -171,7 +171,7 @@ impl Outside {
     /// Steps the walls with the faces as they now are.
     #[inline(always)]
     pub fn step<S: Arithmetic>(&mut self, s: S, bank: &mut Bank, hours: &Hours, dt_h: f64) {
-        let face = hours.face.as_flattened();
+        let (face, dt) = (hours.face.as_flattened(), s.all(dt_h));
         for (k, w) in self.walls.iter_mut().enumerate() {
             let mut inside = [0.0; SIDE];
             for i in 0..SIDE {
@@ -180,8 +180,8 @@ impl Outside {
             let (inside, g_cross) = (s.take(&inside), s.take(&w.g_cross));
             let through = g_cross * inside;
             let outside = s.take(&w.den) * (s.take(&w.drive) - through);
-            let heat = s.take(&w.g_out) * outside + through - s.take(&bank.back_out[k]);
-            w.into = (s.take(&w.into) + heat * dt_h).put();
+            let heat = (through - s.take(&bank.back_out[k])).plus(s.take(&w.g_out), outside);
+            w.into = s.take(&w.into).plus(heat, dt).put();
             bank.step(s, k, inside, outside);
         }
     }

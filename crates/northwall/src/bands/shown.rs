@@ -25,16 +25,23 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
         let by_survey = of(&agreed.survey_w_per_k, say, Dim::Conductance);
         let says = match agreed.verdict {
             Verdict::CannotTell => format!(
-                "Cannot tell: the heat loss by the survey is {by_survey}, and fewer than {} of the \
-                 houses agree with the bills ({:.0} count). The bands below are the survey's alone. \
-                 Look for what is wrong in one of the two; more houses do not help.",
+                "Cannot tell: the heat loss by the survey is {by_survey}, and of {} houses fewer than \
+                 {} agree with the bills ({:.0} count in full). The bands below are the survey's \
+                 alone. Look for what is wrong in one of the two.",
+                found.samples,
                 season::bands::FEWEST,
                 agreed.effective
             ),
             _ => format!(
                 "By the survey alone the heat loss is {by_survey}. Each house counts by how well it \
-                 agrees with the bills; {:.0} of {} count in full.",
-                agreed.effective, found.samples
+                 agrees with the bills; {:.0} of {} count in full.{}",
+                agreed.effective,
+                found.samples,
+                if found.samples > found.asked {
+                    format!(" Of the first {} too few did.", found.asked)
+                } else {
+                    String::new()
+                }
             ),
         };
         out.push_str(&wrapped("  ", &says));

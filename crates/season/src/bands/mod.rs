@@ -5,12 +5,14 @@
 //! that one in ten lies below and above. Where bills tell the heat loss, each house counts by how
 //! well it agrees with them ([`Told`]); with too few that agree there is *cannot tell*.
 
+mod agree;
 mod run;
 mod sequence;
 mod sums;
 mod told;
 mod uncertain;
 
-pub use run::{Agreed, Asked, Band, Bands, ChoiceBands, HouseBands, Matters, bands, bands_while};
+pub use agree::Agreed;
+pub use run::{Asked, Band, Bands, ChoiceBands, HouseBands, Matters, bands, bands_while};
 pub use told::{FEWEST, Told, line_of_days};
 pub use uncertain::Uncertain;

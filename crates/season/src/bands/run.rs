@@ -1,11 +1,11 @@
 //! Runs the houses that could be, and sums them up.
 
 use jobfile::Choice;
-use reckon::Verdict;
 
+use super::agree::{Agreed, agreeing};
 use super::sequence::{Sequence, normal_score};
-use super::sums::{Sums, band_of};
-use super::told::{FEWEST, Told, effective, line_of_days, weight};
+use super::sums::Sums;
+use super::told::{Told, line_of_days};
 use super::uncertain::{Could, Uncertain, uncertain};
 use crate::compare::{baseline, year_to_weigh};
 use crate::error::SeasonError;
@@ -22,7 +22,7 @@ const BY_HEATERS: f64 = 0.02;
 /// How to ask.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Asked {
-    /// Houses run.
+    /// Houses to look at.
     pub samples: usize,
     /// Seed of the points.
     pub seed: u64,
@@ -54,17 +54,6 @@ pub struct Band {
     pub middle: f64,
     /// One in ten lies above.
     pub high: f64,
-}
-
-/// How the houses agree with the bills.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Agreed {
-    /// Houses that count in full.
-    pub effective: f64,
-    /// Holds where enough do; cannot tell where survey and bills lie too far apart.
-    pub verdict: Verdict,
-    /// Heat loss of the houses as the survey alone has them, W/K.
-    pub survey_w_per_k: Band,
 }
 
 /// The house, whatever heats it.
@@ -116,8 +105,10 @@ pub struct ChoiceBands {
 /// Bands of a job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bands {
-    /// Houses run.
+    /// Houses looked at.
     pub samples: usize,
+    /// Houses asked for: more are looked at where too few of these agree with the bills.
+    pub asked: usize,
     /// Seed.
     pub seed: u64,
     /// What is uncertain.
@@ -142,11 +133,17 @@ pub(super) struct Came {
     pub least_c: f64,
 }
 
-/// One house with all choices.
-pub(super) struct House {
+/// What a house shows of itself, whatever heats it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shows {
     pub loss_w_per_k: f64,
     pub balance_c: Option<f64>,
     pub load_w: Option<f64>,
+}
+
+/// One house with all choices.
+pub(super) struct House {
+    pub shows: Shows,
     pub came: Vec<Result<Came, SeasonError>>,
 }
 
@@ -178,33 +175,42 @@ pub fn bands_while(
     };
     let entered = one(input, &start, choices)?;
     let score = |i: usize, d: usize| normal_score(points.at(i, d));
-    let run = each(asked.threads, asked.samples, |i| {
-        if !go_on() {
-            return Err(SeasonError::GivenUp);
-        }
+    let house = |i: usize| {
         let mut could = start.clone();
         for (d, of) in inputs.iter().enumerate() {
             could.set(&of.what, of.at(score(i, d)));
         }
-        one(input, &could, choices)
+        could
+    };
+    let found = agreeing(&entered.shows, asked, &|i| {
+        if !go_on() {
+            return Err(SeasonError::GivenUp);
+        }
+        alone(input, &house(i), choices)
+    })?;
+    let run = each(asked.threads, found.count.len(), |k| {
+        if !go_on() {
+            return Err(SeasonError::GivenUp);
+        }
+        one(input, &house(found.count[k].0), choices)
     });
     let run: Vec<House> = run.into_iter().collect::<Result<_, _>>()?;
-    let (weights, agreed) = weighed(&run, &entered, asked.told.as_ref());
+    let weights: Vec<f64> = found.count.iter().map(|(_, weight)| *weight).collect();
     let scores: Vec<Vec<f64>> = (0..inputs.len())
-        .map(|d| (0..run.len()).map(|i| score(i, d)).collect())
+        .map(|d| found.count.iter().map(|(i, _)| score(*i, d)).collect())
         .collect();
     let sums = Sums {
         inputs: &inputs,
         scores: &scores,
         weights: &weights,
     };
-    let losses: Vec<f64> = run.iter().map(|h| h.loss_w_per_k).collect();
-    let loads: Option<Vec<f64>> = run.iter().map(|h| h.load_w).collect();
+    let losses: Vec<f64> = run.iter().map(|h| h.shows.loss_w_per_k).collect();
+    let loads: Option<Vec<f64>> = run.iter().map(|h| h.shows.load_w).collect();
     let house = HouseBands {
-        loss_w_per_k: sums.band(entered.loss_w_per_k, &losses),
+        loss_w_per_k: sums.band(entered.shows.loss_w_per_k, &losses),
         matters: sums.matters(loads.as_ref().unwrap_or(&losses)),
         load_w: loads
-            .zip(entered.load_w)
+            .zip(entered.shows.load_w)
             .map(|(all, as_entered)| sums.band(as_entered, &all)),
     };
     let choices = choices
@@ -218,12 +224,13 @@ pub fn bands_while(
         })
         .collect();
     Ok(Bands {
-        samples: asked.samples,
+        samples: found.looked_at,
+        asked: asked.samples,
         seed: asked.seed,
         inputs,
         house,
         choices,
-        agreed,
+        agreed: found.agreed,
     })
 }
 
@@ -245,42 +252,77 @@ fn only_used(all: &Catalogue, choices: &[Choice]) -> Catalogue {
     used
 }
 
-fn one(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<House, SeasonError> {
-    let nothing = Choice {
-        name: String::new(),
-        equipment: jobfile::Equipment::default(),
-    };
-    let with = |choice| Input {
+fn with<'a>(input: &'a Input<'_>, could: &'a Could, choice: &'a Choice) -> Input<'a> {
+    Input {
         job: &could.job,
         model: &could.model,
         glasses: &could.glasses,
         catalogue: &could.catalogue,
         choice,
         ..*input
+    }
+}
+
+/// The year of a house with what heats it now, if anything does.
+fn as_now(input: &Input<'_>, could: &Could) -> Result<Option<Year>, SeasonError> {
+    let nothing = Choice {
+        name: String::new(),
+        equipment: jobfile::Equipment::default(),
     };
-    // What heats now shows the house's own line; without a heater the first choice that runs.
-    let now = baseline(&with(&nothing))?;
-    let years = choices.iter().map(|c| year_to_weigh(&with(c)));
+    baseline(&with(input, could, &nothing))
+}
+
+/// What a house shows of itself, with what heats it now; without a heater with the first choice
+/// that runs.
+fn alone(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<Shows, SeasonError> {
+    let now = as_now(input, could)?;
+    let year = now.or_else(|| {
+        let mut years = choices
+            .iter()
+            .map(|c| year_to_weigh(&with(input, could, c)));
+        years.find_map(Result::ok)
+    });
+    Ok(year.map_or(Shows::NOTHING, |year| Shows::of(&year, input)))
+}
+
+fn one(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<House, SeasonError> {
+    let now = as_now(input, could)?;
+    let years = choices
+        .iter()
+        .map(|c| year_to_weigh(&with(input, could, c)));
     let years: Vec<Result<Year, SeasonError>> = years.collect();
+    // As `alone` has it.
     let shows = now
         .as_ref()
         .or_else(|| years.iter().find_map(|y| y.as_ref().ok()));
-    let design = Design::of(input.job, input.weather);
-    let line = shows.and_then(|y| {
-        let heat: Vec<f64> = y
-            .heads_w
-            .iter()
-            .zip(&y.heaters_w)
-            .map(|(a, b)| a + b)
-            .collect();
-        line_of_days(&y.outdoor_c, &heat)
-    });
     Ok(House {
-        loss_w_per_k: line.map_or(f64::NAN, |(loss, _)| loss),
-        balance_c: line.map(|(_, c)| c),
-        load_w: shows.and_then(|y| Some(y.need?.at(design?.outdoor_c))),
+        shows: shows.map_or(Shows::NOTHING, |year| Shows::of(year, input)),
         came: years.into_iter().map(|y| y.map(|y| Came::of(&y))).collect(),
     })
+}
+
+impl Shows {
+    const NOTHING: Self = Self {
+        loss_w_per_k: f64::NAN,
+        balance_c: None,
+        load_w: None,
+    };
+
+    fn of(year: &Year, input: &Input<'_>) -> Self {
+        let design = Design::of(input.job, input.weather);
+        let heat: Vec<f64> = year
+            .heads_w
+            .iter()
+            .zip(&year.heaters_w)
+            .map(|(a, b)| a + b)
+            .collect();
+        let line = line_of_days(&year.outdoor_c, &heat);
+        Self {
+            loss_w_per_k: line.map_or(f64::NAN, |(loss, _)| loss),
+            balance_c: line.map(|(_, c)| c),
+            load_w: design.and_then(|d| Some(year.need?.at(d.outdoor_c))),
+        }
+    }
 }
 
 impl Came {
@@ -300,28 +342,4 @@ impl Came {
             least_c: heated.map(|r| r.least_c).fold(f64::INFINITY, f64::min),
         }
     }
-}
-
-fn weighed(run: &[House], entered: &House, told: Option<&Told>) -> (Vec<f64>, Option<Agreed>) {
-    let even = vec![1.0; run.len()];
-    let Some(told) = told else {
-        return (even, None);
-    };
-    let weights: Vec<f64> = run
-        .iter()
-        .map(|h| weight(told, h.loss_w_per_k, h.balance_c))
-        .collect();
-    let effective = effective(&weights);
-    let losses: Vec<f64> = run.iter().map(|h| h.loss_w_per_k).collect();
-    let enough = effective >= FEWEST;
-    let agreed = Agreed {
-        effective,
-        verdict: if enough {
-            Verdict::Holds
-        } else {
-            Verdict::CannotTell
-        },
-        survey_w_per_k: band_of(entered.loss_w_per_k, &losses, &even),
-    };
-    (if enough { weights } else { even }, Some(agreed))
 }
