@@ -30,8 +30,12 @@ impl Supply {
         cool_most_w: 0.0,
     };
 
-    /// Whether this is the same offer, number for number. (All six at once: one look instead of six.)
+    /// Whether this is the same offer, number for number.
     #[inline(always)]
+    #[expect(
+        clippy::needless_bitwise_bool,
+        reason = "one look at all six costs less than up to six branches"
+    )]
     pub(super) fn same(&self, other: &Self) -> bool {
         let mine = [self.heat_to_c, self.heat_most_w, self.backup_to_c];
         let its = [other.heat_to_c, other.heat_most_w, other.backup_to_c];
