@@ -1,7 +1,7 @@
 //! Bands for the terminal.
 
 use reckon::Verdict;
-use season::bands::{Band, Bands, Matters};
+use season::bands::{Agreed, Band, Bands, Matters};
 use units::{Dim, System};
 
 use crate::files::Loaded;
@@ -13,7 +13,8 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
         "The year of {} houses that this one could be, by how each value of the job is known. Low \
          and high: one house in ten lies below, one in ten above. Seed {}; the same seed gives the \
          same numbers.",
-        found.samples, found.seed
+        behind(found),
+        found.seed
     );
     out.push_str(&wrapped("  ", &says));
     out.push('\n');
@@ -51,6 +52,16 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
     choices(found, loaded, say, &mut out);
     inputs(found, say, &mut out);
     out
+}
+
+/// Houses behind the bands: all that were looked at, or those asked for where the survey alone stands.
+fn behind(found: &Bands) -> usize {
+    let alone = |a: &Agreed| a.verdict == Verdict::CannotTell;
+    if found.agreed.as_ref().is_some_and(alone) {
+        found.asked
+    } else {
+        found.samples
+    }
 }
 
 fn house(found: &Bands, say: Say, out: &mut String) {
