@@ -155,15 +155,24 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
         language: Language::English,
     };
     let readers = ask.whose.readers();
-    let mut out = Vec::new();
-    for reader in readers {
-        out.push(if ask.gate {
-            (reader, papers::gaps(&input, reader), None)
-        } else {
-            let paper = set(&input, reader, ask.paper)?;
-            (reader, paper.gaps, Some(paper.pdf))
+    let of = |reader: Reader| -> Result<Set, Refusal> {
+        if ask.gate {
+            return Ok((reader, papers::gaps(&input, reader), None));
+        }
+        let paper = set(&input, reader, ask.paper)?;
+        Ok((reader, paper.gaps, Some(paper.pdf)))
+    };
+    // each paper for itself, on as many cores as there are: they take longer than the plan
+    let mut out = std::thread::scope(|scope| {
+        let begun: Vec<_> = (readers.into_iter())
+            .map(|reader| scope.spawn(move || of(reader)))
+            .collect();
+        let done = begun.into_iter().map(|t| {
+            t.join()
+                .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
         });
-    }
+        done.collect::<Result<Vec<Set>, Refusal>>()
+    })?;
     let mut report = told(&loaded, &issue, &out);
     if !ask.gate {
         folder(&ask.into)?;

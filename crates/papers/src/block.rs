@@ -86,6 +86,11 @@ pub enum Block {
         /// Words.
         text: String,
     },
+    /// Small plain words that stay with what follows.
+    Fine {
+        /// Words.
+        text: String,
+    },
     /// A sentence in large type.
     Verdict {
         /// Sentence.
@@ -112,7 +117,7 @@ pub enum Block {
         total: bool,
         /// The last column is small: where a thing comes from.
         quiet: bool,
-        /// Set as two halves side by side: many short rows.
+        /// Set small, as three parts side by side: many short rows.
         folded: bool,
     },
     /// Findings, keyed by number.
@@ -211,7 +216,8 @@ impl Block {
             Self::Heading { text }
             | Self::Place { text }
             | Self::Para { text }
-            | Self::Soft { text } => fix(text),
+            | Self::Soft { text }
+            | Self::Fine { text } => fix(text),
             Self::Verdict { text, small } => {
                 fix(text);
                 fix(small);

@@ -6,7 +6,7 @@ use startup::joints::usual_torque_nm;
 
 use crate::block::{Block, Step};
 use crate::desk::Input;
-use crate::inspector::small_length;
+use crate::inspector::{outside, small_length};
 use crate::parts::{self, fact};
 
 pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
@@ -77,18 +77,23 @@ fn drawings(input: &Input<'_>) -> Vec<Block> {
         ),
         (
             "picture.wall",
-            plan::draw::wall(input.plan, input.job, input.system),
-        ),
-        (
-            "picture.side",
-            plan::draw::side(input.plan, input.job, input.system),
+            plan::draw::wall_alone(input.plan, input.job, input.system),
         ),
     ];
     let mut out: Vec<Block> = (drawn.into_iter())
         .filter_map(|(key, svg)| parts::picture(input, key, svg))
         .collect();
+    out.extend(parts::sides(input));
     if !out.is_empty() {
         out.insert(0, parts::heading(words.say("crew.drawings")));
+    }
+    if let Some(done) = input.plan.install.done() {
+        let around = done.place.iter().filter(|j| outside(j));
+        let tables = parts::judged(input, around, true);
+        if !tables.is_empty() {
+            out.push(parts::heading(words.say("inspector.site")));
+            out.extend(tables);
+        }
     }
     out
 }

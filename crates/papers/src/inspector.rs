@@ -23,10 +23,9 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     out.push(parts::heading(words.say("inspector.site")));
     let wall = plan::draw::wall_alone(input.plan, input.job, input.system);
     out.extend(parts::picture(input, "picture.wall", wall));
-    let outside = |j: &&Judged| j.place.starts_with("outdoor.") || j.place.starts_with("listener.");
     out.extend(parts::judged(
         input,
-        done.place.iter().filter(outside),
+        done.place.iter().filter(|j| outside(j)),
         true,
     ));
     out.extend(parts::plates(input, true));
@@ -41,8 +40,7 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
         });
     }
     out.push(parts::heading(words.say("inspector.lines")));
-    let side = plan::draw::side(input.plan, input.job, input.system);
-    out.extend(parts::picture(input, "picture.side", side));
+    out.extend(parts::sides(input));
     out.extend(parts::judged(
         input,
         done.lines.iter().filter(|j| !of_refrigerant(j)),
@@ -56,6 +54,11 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     ));
     out.extend(recorded::blocks(input));
     out
+}
+
+/// About the outdoor unit: what is around it and who hears it.
+pub(crate) fn outside(j: &Judged) -> bool {
+    j.place.starts_with("outdoor.") || j.place.starts_with("listener.")
 }
 
 fn of_refrigerant(j: &Judged) -> bool {

@@ -150,8 +150,9 @@ fn rooms(input: &Input<'_>) -> Vec<Block> {
     let words = input.words();
     let mut out = vec![parts::heading(words.say("owner.rooms"))];
     let storeys = plan::draw::storeys(input.plan, input.job, input.system);
-    out.extend(parts::picture(input, "picture.storeys", storeys));
+    let drawn = parts::picture(input, "picture.storeys", storeys);
     let Some(year) = input.year() else {
+        out.extend(drawn);
         return out;
     };
     let temperature = |c: f64| input.show(c, Dim::Temperature);
@@ -180,6 +181,7 @@ fn rooms(input: &Input<'_>) -> Vec<Block> {
     out.push(Block::Soft {
         text: words.say("owner.rooms-says"),
     });
+    out.extend(drawn);
     let about = input
         .plan
         .findings

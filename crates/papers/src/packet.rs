@@ -116,7 +116,9 @@ impl Sheet {
             match b {
                 Block::Heading { text } => out.push(format!("\n## {text}")),
                 Block::Place { text } => out.push(format!("### {text}")),
-                Block::Para { text } | Block::Soft { text } => out.push(text.clone()),
+                Block::Para { text } | Block::Soft { text } | Block::Fine { text } => {
+                    out.push(text.clone());
+                }
                 Block::Draft { text, says, items } => {
                     out.push(format!("\n## {text}\n{says}"));
                     out.extend(items.iter().map(Note::line));

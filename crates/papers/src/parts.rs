@@ -63,6 +63,31 @@ fn tall(svg: &str) -> f64 {
     }
 }
 
+/// The line and the drain of each head from the side, a drawing a head: all in one would be too
+/// small to read.
+pub(crate) fn sides(input: &Input<'_>) -> Vec<Block> {
+    let done = &input.job.installation;
+    let mut out = Vec::new();
+    for head in &input.job.equipment.heads {
+        let drawn = done.lines.iter().any(|l| l.head == head.name)
+            || done.drains.iter().any(|d| d.head == head.name);
+        if !drawn {
+            continue;
+        }
+        let mut alone = input.job.clone();
+        alone.equipment.heads.retain(|h| h.name == head.name);
+        let svg = plan::draw::side(input.plan, &alone, input.system);
+        let mut block = picture(input, "picture.side", svg);
+        if let Some(Block::Picture { alt, caption, .. }) = &mut block {
+            for text in [alt, caption] {
+                *text = format!("{}: {text}", head.name);
+            }
+        }
+        out.extend(block);
+    }
+    out
+}
+
 /// Findings as notes.
 pub(crate) fn notes<'n>(
     input: &Input<'_>,
@@ -273,16 +298,16 @@ pub(crate) fn issue(input: &Input<'_>) -> Vec<Block> {
     let values = [("code", issue.code.as_str()), ("version", issue.version)];
     vec![
         heading(words.say("issue.heading")),
-        Block::Soft {
+        Block::Fine {
+            text: words.say("issue.first"),
+        },
+        Block::Fine {
             text: words.fill("issue.says", &values),
         },
-        Block::Soft {
+        Block::Fine {
             text: words.fill("issue.hash", &[("hash", &issue.hash)]),
         },
         marks(input),
-        Block::Soft {
-            text: words.say("issue.first"),
-        },
     ]
 }
 
