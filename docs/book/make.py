@@ -39,6 +39,7 @@ CHAPTERS = [
     ("Outside checks", "checks.md", None),
     ("Random houses", "houses.md", "docs/houses.md"),
     ("Faults", "faults.md", "docs/faults.md"),
+    ("Damaged files", "damaged.md", "docs/damaged.md"),
     ("Words and units", "words.md", "docs/words.md"),
     ("Sources", "sources.md", None),
     ("Adding to it", None, None),
