@@ -11,7 +11,6 @@ Builds the command with the feature `many`. `many.py FILE` writes the verdicts t
 """
 
 import json
-import os
 import pathlib
 import re
 import subprocess
@@ -20,7 +19,7 @@ import tempfile
 import pyarrow as pa
 import pyarrow.dataset as dataset
 import pyarrow.parquet as parquet
-from kept import keep
+from kept import keep, program
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 DEMO = ROOT / "jobs" / "lake-street"
@@ -35,19 +34,7 @@ HOUSES = [
 ]
 
 
-def built():
-    """The command with the feature: the one that is named, or built."""
-    if os.environ.get("NORTHWALL_PROGRAM"):
-        return os.environ["NORTHWALL_PROGRAM"]
-    command = ["cargo", "build", "--quiet", "--locked", "-p", "northwall", "--features", "many",
-               "--message-format=json"]
-    said = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, check=True).stdout
-    made = [json.loads(line) for line in said.decode("utf-8").splitlines()]
-    return next(m["executable"] for m in made
-                if m.get("executable") and m["target"]["name"] == "northwall")
-
-
-NORTHWALL = built()
+NORTHWALL = program("many")
 
 
 def northwall(*arguments):

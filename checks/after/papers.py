@@ -10,7 +10,6 @@ Builds the command if need be. `papers.py FILE` writes the verdicts to FILE inst
 """
 
 import csv
-import os
 import pathlib
 import subprocess
 import tempfile
@@ -19,7 +18,7 @@ from importlib.metadata import version
 import hpxml_version_translator
 import icalendar
 import pikepdf
-from kept import keep
+from kept import keep, program
 from lxml import etree
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
@@ -107,10 +106,7 @@ def tables(path):
 def main():
     with tempfile.TemporaryDirectory() as made:
         folder = pathlib.Path(made)
-        built = ["cargo", "run", "--quiet", "--locked", "-p", "northwall", "--features", "papers",
-                 "--"]
-        there = os.environ.get("NORTHWALL_PROGRAM")
-        command = [*([there] if there else built),
+        command = [program("papers"),
                    "papers", "jobs/lake-street/job.toml", "--into", made, "--csv",
                    "--calendar", "--hpxml", "4", "--hpxml", "5"]
         subprocess.run(command, cwd=ROOT, check=False, stdout=subprocess.DEVNULL)

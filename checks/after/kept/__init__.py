@@ -1,9 +1,24 @@
-"""Keeping the verdicts of a check on the program itself."""
+"""The program a check tries, and keeping its verdicts."""
 import csv
+import json
+import os
 import pathlib
+import subprocess
 import sys
 
 VALUES = pathlib.Path(__file__).resolve().parent.parent.parent / "values"
+
+
+def program(feature):
+    """The command with this feature: the one that NORTHWALL_PROGRAM names, or built."""
+    if os.environ.get("NORTHWALL_PROGRAM"):
+        return os.environ["NORTHWALL_PROGRAM"]
+    command = ["cargo", "build", "--quiet", "--locked", "-p", "northwall", "--features", feature,
+               "--message-format=json"]
+    said = subprocess.run(command, cwd=VALUES.parent.parent, stdout=subprocess.PIPE, check=True).stdout
+    made = [json.loads(line) for line in said.decode("utf-8").splitlines()]
+    return next(m["executable"] for m in made
+                if m.get("executable") and m["target"]["name"] == "northwall")
 
 
 def keep(name, says, columns, verdicts, least):

@@ -97,7 +97,7 @@ fn bills_narrow_the_band_or_say_that_they_cannot() {
     let agreed = apart.agreed.expect("told");
     assert_eq!(agreed.verdict, Verdict::CannotTell);
     // Four times as many were looked at, and the survey alone stands.
-    assert_eq!((apart.asked, apart.samples), (SAMPLES, 4 * SAMPLES));
+    assert_eq!((apart.samples, agreed.looked_at), (SAMPLES, 4 * SAMPLES));
     assert_eq!(apart.house, free.house);
     // Bills at the edge of the survey: few of the first houses agree, enough of more.
     let edge = run(&site, &told(loss.low, sd));

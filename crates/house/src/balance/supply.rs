@@ -3,7 +3,7 @@
 /// What may heat or cool one zone in one hour. Heat comes in two stages: the first up to its
 /// setting, the backup only when the first is at its most and the zone is below the backup's own
 /// setting.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub struct Supply {
     /// Thermostat of the first stage, C; `-inf` is off.
     pub heat_to_c: f64,
@@ -30,21 +30,6 @@ impl Supply {
         cool_most_w: 0.0,
     };
 
-    /// Whether this is the same offer, number for number.
-    #[inline(always)]
-    #[expect(
-        clippy::needless_bitwise_bool,
-        reason = "one look at all six costs less than up to six branches"
-    )]
-    pub(super) fn same(&self, other: &Self) -> bool {
-        let mine = [self.heat_to_c, self.heat_most_w, self.backup_to_c];
-        let its = [other.heat_to_c, other.heat_most_w, other.backup_to_c];
-        let warm = (mine[0] == its[0]) & (mine[1] == its[1]) & (mine[2] == its[2]);
-        warm & (self.backup_most_w == other.backup_most_w)
-            & (self.cool_to_c == other.cool_to_c)
-            & (self.cool_most_w == other.cool_most_w)
-    }
-
     /// As much as it takes, up to `heat_to_c`, down to `cool_to_c`.
     pub fn ideal(heat_to_c: Option<f64>, cool_to_c: Option<f64>) -> Self {
         Self {
@@ -54,5 +39,21 @@ impl Supply {
             cool_most_w: f64::INFINITY,
             ..Self::NONE
         }
+    }
+}
+
+impl PartialEq for Supply {
+    #[inline(always)]
+    #[expect(
+        clippy::needless_bitwise_bool,
+        reason = "asked for every zone of every hour: one look at all six costs less than six branches"
+    )]
+    fn eq(&self, other: &Self) -> bool {
+        (self.heat_to_c == other.heat_to_c)
+            & (self.heat_most_w == other.heat_most_w)
+            & (self.backup_to_c == other.backup_to_c)
+            & (self.backup_most_w == other.backup_most_w)
+            & (self.cool_to_c == other.cool_to_c)
+            & (self.cool_most_w == other.cool_most_w)
     }
 }

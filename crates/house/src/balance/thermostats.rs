@@ -110,7 +110,7 @@ impl Thermostats {
         }
         let mut new = false;
         for (z, s) in supply.iter().enumerate() {
-            if !self.offered[z].same(s) {
+            if self.offered[z] != *s {
                 self.offered[z] = *s;
                 self.set_terms_of(z, s);
                 new = true;

@@ -1,7 +1,7 @@
 //! Bands for the terminal.
 
 use reckon::Verdict;
-use season::bands::{Agreed, Band, Bands, Matters};
+use season::bands::{Band, Bands, Matters};
 use units::{Dim, System};
 
 use crate::files::Loaded;
@@ -13,8 +13,7 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
         "The year of {} houses that this one could be, by how each value of the job is known. Low \
          and high: one house in ten lies below, one in ten above. Seed {}; the same seed gives the \
          same numbers.",
-        behind(found),
-        found.seed
+        found.samples, found.seed
     );
     out.push_str(&wrapped("  ", &says));
     out.push('\n');
@@ -29,7 +28,7 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
                 "Cannot tell: the heat loss by the survey is {by_survey}, and of {} houses fewer than \
                  {} agree with the bills ({:.0} count in full). The bands below are the survey's \
                  alone. Look for what is wrong in one of the two.",
-                found.samples,
+                agreed.looked_at,
                 season::bands::FEWEST,
                 agreed.effective
             ),
@@ -52,16 +51,6 @@ pub fn text(found: &Bands, loaded: &Loaded, bills: Option<&str>, say: Say) -> St
     choices(found, loaded, say, &mut out);
     inputs(found, say, &mut out);
     out
-}
-
-/// Houses behind the bands: all that were looked at, or those asked for where the survey alone stands.
-fn behind(found: &Bands) -> usize {
-    let alone = |a: &Agreed| a.verdict == Verdict::CannotTell;
-    if found.agreed.as_ref().is_some_and(alone) {
-        found.asked
-    } else {
-        found.samples
-    }
 }
 
 fn house(found: &Bands, say: Say, out: &mut String) {

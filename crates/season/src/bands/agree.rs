@@ -2,7 +2,7 @@
 
 use reckon::Verdict;
 
-use super::run::{Asked, Band, Shows};
+use super::run::{Asked, Band, House, Shows};
 use super::sums::band_of;
 use super::told::{FEWEST, effective, weight};
 use crate::error::SeasonError;
@@ -17,6 +17,8 @@ const COUNTS: f64 = 1e-3;
 /// How the houses agree with the bills.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Agreed {
+    /// Houses looked at.
+    pub looked_at: usize,
     /// Houses that count in full.
     pub effective: f64,
     /// Holds where enough do; cannot tell where survey and bills lie too far apart.
@@ -27,9 +29,10 @@ pub struct Agreed {
 
 /// The houses that count.
 pub(super) struct Agreeing {
-    pub looked_at: usize,
-    /// Which, and how much each counts.
-    pub count: Vec<(usize, f64)>,
+    /// Houses behind the bands.
+    pub samples: usize,
+    /// Which count, how much, and what they showed.
+    pub count: Vec<(usize, f64, House)>,
     pub agreed: Option<Agreed>,
 }
 
@@ -40,55 +43,59 @@ pub(super) struct Agreeing {
 pub(super) fn agreeing(
     entered: &Shows,
     asked: &Asked,
-    alone: &(dyn Fn(usize) -> Result<Shows, SeasonError> + Sync),
+    begun: &(dyn Fn(usize) -> Result<House, SeasonError> + Sync),
 ) -> Result<Agreeing, SeasonError> {
-    let even = |n: usize| (0..n).map(|i| (i, 1.0)).collect();
-    let Some(told) = &asked.told else {
-        return Ok(Agreeing {
-            looked_at: asked.samples,
-            count: even(asked.samples),
-            agreed: None,
-        });
-    };
-    let mut seen: Vec<Shows> = Vec::new();
+    let mut seen: Vec<House> = Vec::new();
     let mut weights: Vec<f64> = Vec::new();
     let mut most = asked.samples;
     loop {
         let from = seen.len();
-        let more = each(asked.threads, most - from, |k| alone(from + k));
-        for shows in more {
-            let shows = shows?;
-            weights.push(weight(told, shows.loss_w_per_k, shows.balance_c));
-            seen.push(shows);
+        for house in each(asked.threads, most - from, |k| begun(from + k)) {
+            let house = house?;
+            let shows = &house.shows;
+            let told = asked.told.as_ref();
+            weights.push(told.map_or(1.0, |t| weight(t, shows.loss_w_per_k, shows.balance_c)));
+            seen.push(house);
         }
-        if effective(&weights) >= FEWEST || most >= MOST_TIMES * asked.samples {
+        let enough = asked.told.is_none() || effective(&weights) >= FEWEST;
+        if enough || most >= MOST_TIMES * asked.samples {
             break;
         }
         most *= 2;
     }
-    let effective = effective(&weights);
-    let enough = effective >= FEWEST;
-    let losses: Vec<f64> = seen.iter().map(|s| s.loss_w_per_k).collect();
-    let flat = vec![1.0; losses.len()];
-    let agreed = Agreed {
-        effective,
-        verdict: if enough {
-            Verdict::Holds
-        } else {
-            Verdict::CannotTell
-        },
-        survey_w_per_k: band_of(entered.loss_w_per_k, &losses, &flat),
-    };
-    let greatest = weights.iter().copied().fold(0.0, f64::max);
-    let count = if enough {
-        let all = weights.into_iter().enumerate();
-        all.filter(|(_, w)| *w >= COUNTS * greatest).collect()
-    } else {
-        even(asked.samples)
-    };
+    let agreed = asked.told.map(|_| Agreed::of(entered, &seen, &weights));
+    let alone = |a: &Agreed| a.verdict == Verdict::CannotTell;
+    if agreed.as_ref().is_some_and(alone) {
+        seen.truncate(asked.samples);
+        weights = vec![1.0; seen.len()];
+    }
+    let samples = seen.len();
+    let least = COUNTS * weights.iter().copied().fold(0.0, f64::max);
+    let all = weights.into_iter().zip(seen).enumerate();
+    let count = all
+        .filter(|(_, (w, _))| *w >= least)
+        .map(|(i, (w, house))| (i, w, house));
     Ok(Agreeing {
-        looked_at: seen.len(),
-        count,
-        agreed: Some(agreed),
+        samples,
+        count: count.collect(),
+        agreed,
     })
+}
+
+impl Agreed {
+    fn of(entered: &Shows, seen: &[House], weights: &[f64]) -> Self {
+        let losses: Vec<f64> = seen.iter().map(|h| h.shows.loss_w_per_k).collect();
+        let flat = vec![1.0; losses.len()];
+        let effective = effective(weights);
+        Self {
+            looked_at: seen.len(),
+            effective,
+            verdict: if effective >= FEWEST {
+                Verdict::Holds
+            } else {
+                Verdict::CannotTell
+            },
+            survey_w_per_k: band_of(entered.loss_w_per_k, &losses, &flat),
+        }
+    }
 }

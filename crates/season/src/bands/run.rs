@@ -105,7 +105,7 @@ pub struct ChoiceBands {
 /// Bands of a job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bands {
-    /// Houses looked at.
+    /// Houses behind the bands.
     pub samples: usize,
     /// Houses asked for: more are looked at where too few of these agree with the bills.
     pub asked: usize,
@@ -141,9 +141,11 @@ pub(super) struct Shows {
     pub load_w: Option<f64>,
 }
 
-/// One house with all choices.
+/// One house.
+#[derive(Clone)]
 pub(super) struct House {
     pub shows: Shows,
+    /// How each choice came out; empty while only what heats now was run.
     pub came: Vec<Result<Came, SeasonError>>,
 }
 
@@ -173,7 +175,7 @@ pub fn bands_while(
         glasses: input.glasses.to_vec(),
         catalogue: only_used(input.catalogue, choices),
     };
-    let entered = one(input, &start, choices)?;
+    let entered = House::begun(input, &start, choices)?.finished(input, &start, choices);
     let score = |i: usize, d: usize| normal_score(points.at(i, d));
     let house = |i: usize| {
         let mut could = start.clone();
@@ -182,22 +184,30 @@ pub fn bands_while(
         }
         could
     };
+    let waited_for = || {
+        if go_on() {
+            Ok(())
+        } else {
+            Err(SeasonError::GivenUp)
+        }
+    };
     let found = agreeing(&entered.shows, asked, &|i| {
-        if !go_on() {
-            return Err(SeasonError::GivenUp);
-        }
-        alone(input, &house(i), choices)
+        waited_for()?;
+        House::begun(input, &house(i), choices)
     })?;
-    let run = each(asked.threads, found.count.len(), |k| {
-        if !go_on() {
-            return Err(SeasonError::GivenUp);
-        }
-        one(input, &house(found.count[k].0), choices)
-    });
+    let run = each(
+        asked.threads,
+        found.count.len(),
+        |k| -> Result<House, SeasonError> {
+            waited_for()?;
+            let (i, _, begun) = &found.count[k];
+            Ok(begun.clone().finished(input, &house(*i), choices))
+        },
+    );
     let run: Vec<House> = run.into_iter().collect::<Result<_, _>>()?;
-    let weights: Vec<f64> = found.count.iter().map(|(_, weight)| *weight).collect();
+    let weights: Vec<f64> = found.count.iter().map(|(_, weight, _)| *weight).collect();
     let scores: Vec<Vec<f64>> = (0..inputs.len())
-        .map(|d| found.count.iter().map(|(i, _)| score(*i, d)).collect())
+        .map(|d| found.count.iter().map(|(i, ..)| score(*i, d)).collect())
         .collect();
     let sums = Sums {
         inputs: &inputs,
@@ -224,7 +234,7 @@ pub fn bands_while(
         })
         .collect();
     Ok(Bands {
-        samples: found.looked_at,
+        samples: found.samples,
         asked: asked.samples,
         seed: asked.seed,
         inputs,
@@ -263,42 +273,45 @@ fn with<'a>(input: &'a Input<'_>, could: &'a Could, choice: &'a Choice) -> Input
     }
 }
 
-/// The year of a house with what heats it now, if anything does.
-fn as_now(input: &Input<'_>, could: &Could) -> Result<Option<Year>, SeasonError> {
-    let nothing = Choice {
-        name: String::new(),
-        equipment: jobfile::Equipment::default(),
-    };
-    baseline(&with(input, could, &nothing))
+impl House {
+    /// What a house shows of itself, with what heats it now. Without a heater it takes the first
+    /// choice that runs, so then all are run.
+    fn begun(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<Self, SeasonError> {
+        let nothing = Choice {
+            name: String::new(),
+            equipment: jobfile::Equipment::default(),
+        };
+        if let Some(now) = baseline(&with(input, could, &nothing))? {
+            return Ok(Self {
+                shows: Shows::of(&now, input),
+                came: Vec::new(),
+            });
+        }
+        let years = years(input, could, choices);
+        let first = years.iter().find_map(|y| y.as_ref().ok());
+        Ok(Self {
+            shows: first.map_or(Shows::NOTHING, |year| Shows::of(year, input)),
+            came: came(years),
+        })
+    }
+
+    /// With every choice, run where they are not yet.
+    fn finished(mut self, input: &Input<'_>, could: &Could, choices: &[Choice]) -> Self {
+        if self.came.is_empty() {
+            self.came = came(years(input, could, choices));
+        }
+        self
+    }
 }
 
-/// What a house shows of itself, with what heats it now; without a heater with the first choice
-/// that runs.
-fn alone(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<Shows, SeasonError> {
-    let now = as_now(input, could)?;
-    let year = now.or_else(|| {
-        let mut years = choices
-            .iter()
-            .map(|c| year_to_weigh(&with(input, could, c)));
-        years.find_map(Result::ok)
-    });
-    Ok(year.map_or(Shows::NOTHING, |year| Shows::of(&year, input)))
+fn years(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Vec<Result<Year, SeasonError>> {
+    let run = |c| year_to_weigh(&with(input, could, c));
+    choices.iter().map(run).collect()
 }
 
-fn one(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<House, SeasonError> {
-    let now = as_now(input, could)?;
-    let years = choices
-        .iter()
-        .map(|c| year_to_weigh(&with(input, could, c)));
-    let years: Vec<Result<Year, SeasonError>> = years.collect();
-    // As `alone` has it.
-    let shows = now
-        .as_ref()
-        .or_else(|| years.iter().find_map(|y| y.as_ref().ok()));
-    Ok(House {
-        shows: shows.map_or(Shows::NOTHING, |year| Shows::of(year, input)),
-        came: years.into_iter().map(|y| y.map(|y| Came::of(&y))).collect(),
-    })
+fn came(years: Vec<Result<Year, SeasonError>>) -> Vec<Result<Came, SeasonError>> {
+    let of = |y: Result<Year, SeasonError>| y.map(|y| Came::of(&y));
+    years.into_iter().map(of).collect()
 }
 
 impl Shows {
