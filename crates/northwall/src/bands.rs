@@ -54,7 +54,7 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
         &loaded.weather,
         &choices,
         &asked,
-        &|| true,
+        &|_| true,
     )
     .map_err(|why| {
         let shown = path.display().to_string();

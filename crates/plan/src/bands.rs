@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use climate::Weather;
 use jobfile::{Choice, Job};
 use reckon::{Figure, Source};
-use season::bands::{Asked, Band, Bands, bands_while};
+use season::bands::{Asked, Band, Bands, Way, bands_while};
 use units::Dim;
 
 use crate::{Catalogue, HouseOf, Plan};
@@ -18,7 +18,8 @@ pub const SEED: u64 = 1;
 const HOW: &str = "over the year: the end of the middle eight in ten of the houses this could be, each run \
                    hour by hour, weighted by what the bills tell where there are any";
 
-/// The bands of choices in the house of a job; `go_on` is asked before each house.
+/// The bands of choices in the house of a job; `go_on` is asked before each house
+/// and told how far it is.
 ///
 /// # Errors
 /// No choice has a head; a house that cannot be set up; given up on the way. In words.
@@ -28,7 +29,7 @@ pub fn banded(
     weather: &Weather,
     choices: &[Choice],
     asked: &Asked,
-    go_on: &(dyn Fn() -> bool + Sync),
+    go_on: &(dyn Fn(Way) -> bool + Sync),
 ) -> Result<Bands, String> {
     let first = choices.iter().find(|c| !c.equipment.heads.is_empty());
     let first = first.ok_or("the job has no heads, so there is no year to put a band on")?;

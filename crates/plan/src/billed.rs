@@ -1,5 +1,7 @@
 //! The stage of the bills: lines, heat loss, and the survey beside it.
 
+use std::borrow::Cow;
+
 use house::loads::Through;
 use jobfile::{Carrier, Job};
 use reckon::{Book, Known};
@@ -135,10 +137,7 @@ pub fn billed(
         // a formula that does not read is a defect; the numbers stand without their why
         let _ = review::write_loss(loss, asked.across_k, book);
     }
-    let of_plan = plan
-        .ideal
-        .done()
-        .and_then(|y| review::fit_of_hours(&y.hourly_heat_w, year).ok());
+    let of_plan = heat_w(plan).and_then(|w| review::fit_of_hours(&w, year).ok());
     let survey = of_plan
         .as_ref()
         .filter(|f| f.heating_w_per_k > 0.0)
@@ -156,6 +155,16 @@ pub fn billed(
         survey_load: loads.map(|l| (l.heating.heat_w, l.heating.loss_w_per_k)),
         typical: days.typical,
         carriers,
+    }
+}
+
+/// Heat of each hour that the bills of the house as it is would show, W: with what heats it now,
+/// and where nothing does, what it needs.
+fn heat_w(plan: &Plan) -> Option<Cow<'_, [f64]>> {
+    let now = plan.season.done().and_then(|s| s.baseline.as_ref());
+    match now {
+        Some(now) => Some(now.heat_w().into()),
+        None => plan.ideal.done().map(|y| y.hourly_heat_w.as_slice().into()),
     }
 }
 

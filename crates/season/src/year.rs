@@ -287,6 +287,12 @@ pub struct Year {
 }
 
 impl Year {
+    /// Heat by heads and heaters of each hour, W.
+    pub fn heat_w(&self) -> Vec<f64> {
+        let both = self.heads_w.iter().zip(&self.heaters_w);
+        both.map(|(a, b)| a + b).collect()
+    }
+
     /// Heat from heads, J.
     pub fn by_heads_j(&self) -> f64 {
         self.units.iter().map(|u| u.heat_j).sum()

@@ -4,7 +4,7 @@ mod support;
 
 use reckon::Verdict;
 use season::SeasonError;
-use season::bands::{Asked, Bands, FEWEST, Told, bands, bands_while};
+use season::bands::{Asked, Bands, FEWEST, Told, Way, bands, bands_while};
 use support::Site;
 
 const SAMPLES: usize = 32;
@@ -118,7 +118,7 @@ fn given_up_it_runs_no_further_house() {
     let choices = site.job.choices();
     let left = std::sync::atomic::AtomicUsize::new(2);
     let order = std::sync::atomic::Ordering::Relaxed;
-    let go_on = || {
+    let go_on = |_: Way| {
         left.fetch_update(order, order, |n| n.checked_sub(1))
             .is_ok()
     };

@@ -37,8 +37,8 @@ async fn bands_are_those_of_the_engine_and_are_kept_until_an_edit() {
     assert_ne!(first["state"], "done");
     let done = until(&desk, &job, |v| v["state"] == "done").await;
     assert_eq!(
-        (&done["revision"], &done["houses_done"]),
-        (&json!(1), &json!(4))
+        (&done["revision"], &done["houses"], &done["houses_done"]),
+        (&json!(1), &json!(4), &json!(4))
     );
 
     // The engine asked without a server between: the same numbers.
@@ -66,7 +66,8 @@ async fn bands_are_those_of_the_engine_and_are_kept_until_an_edit() {
         ..Asked::default()
     };
     let choices = read.choices();
-    let own = plan::banded(&read, &catalogue, &weather, &choices, &asked, &|| true).expect("bands");
+    let own =
+        plan::banded(&read, &catalogue, &weather, &choices, &asked, &|_| true).expect("bands");
     let shown = done["bands"]["choices"].as_array().expect("choices");
     assert_eq!(shown.len(), own.choices.len());
     for (shown, (name, own)) in shown.iter().zip(&own.choices) {
@@ -99,7 +100,7 @@ async fn edits_go_on_while_bands_are_worked_out_and_one_job_is_worked_on_at_a_ti
     // So many houses that none of it comes to an end by itself here.
     let desk = Desk::set(with(1_000_000)).await;
     let (one, two) = (desk.job(1).await, desk.job(2).await);
-    let begun = |v: &Value| v["state"] == "working" && v["houses_done"].as_u64() > Some(0);
+    let begun = |v: &Value| v["state"] == "working" && v["houses_looked_at"].as_u64() > Some(0);
     until(&desk, &one, begun).await;
     let (_, other) = desk.get(&format!("/api/jobs/{two}/bands")).await;
     assert_eq!(other["state"], "waiting", "the other job has to wait");

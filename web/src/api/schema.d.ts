@@ -889,9 +889,11 @@ export interface components {
             revision: number;
             /** @description How far the work is. */
             state: components["schemas"]["State"];
-            /** @description Houses run so far. */
+            /** @description Houses run so far with what heats now. */
+            houses_looked_at: number;
+            /** @description Of these, houses run with every choice: all of them, or with bills those that agree. */
             houses_done: number;
-            /** @description Houses to be run. */
+            /** @description Houses asked for; once the bands are there, those behind them. */
             houses: number;
             /** @description Why there are none; empty otherwise. */
             cannot_tell: string;

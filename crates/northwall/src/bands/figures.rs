@@ -30,7 +30,7 @@ pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refu
         &loaded.weather,
         std::slice::from_ref(chosen),
         &asked,
-        &|| true,
+        &|_| true,
     )
     .map_err(|why| Fault::flag("--bands", why))?;
     plan::band_figures(&found, plan);

@@ -13,6 +13,6 @@ mod told;
 mod uncertain;
 
 pub use agree::Agreed;
-pub use run::{Asked, Band, Bands, ChoiceBands, HouseBands, Matters, bands, bands_while};
+pub use run::{Asked, Band, Bands, ChoiceBands, HouseBands, Matters, Way, bands, bands_while};
 pub use told::{FEWEST, Told, line_of_days};
 pub use uncertain::Uncertain;

@@ -1,5 +1,7 @@
 //! Runs the houses that could be, and sums them up.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use jobfile::Choice;
 
 use super::agree::{Agreed, agreeing};
@@ -41,6 +43,15 @@ impl Default for Asked {
             threads: 1,
         }
     }
+}
+
+/// How far it is.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Way {
+    /// Houses run with what heats now.
+    pub looked_at: usize,
+    /// Of these, houses run with every choice.
+    pub finished: usize,
 }
 
 /// A result and its band.
@@ -154,10 +165,11 @@ pub(super) struct House {
 /// # Errors
 /// A house that cannot be set up.
 pub fn bands(input: &Input<'_>, choices: &[Choice], asked: &Asked) -> Result<Bands, SeasonError> {
-    bands_while(input, choices, asked, &|| true)
+    bands_while(input, choices, asked, &|_| true)
 }
 
-/// As [`bands`], asking before each house whether somebody still waits for the answer.
+/// As [`bands`], asking before each house and at the end whether somebody still waits for the
+/// answer, and telling how far it is.
 ///
 /// # Errors
 /// A house that cannot be set up; given up on the way.
@@ -165,7 +177,7 @@ pub fn bands_while(
     input: &Input<'_>,
     choices: &[Choice],
     asked: &Asked,
-    go_on: &(dyn Fn() -> bool + Sync),
+    go_on: &(dyn Fn(Way) -> bool + Sync),
 ) -> Result<Bands, SeasonError> {
     let inputs = uncertain(input.job, input.model);
     let points = Sequence::new(inputs.len(), asked.seed);
@@ -184,8 +196,13 @@ pub fn bands_while(
         }
         could
     };
+    let (looked_at, finished) = (AtomicUsize::new(0), AtomicUsize::new(0));
     let waited_for = || {
-        if go_on() {
+        let way = Way {
+            looked_at: looked_at.load(Ordering::Relaxed),
+            finished: finished.load(Ordering::Relaxed),
+        };
+        if go_on(way) {
             Ok(())
         } else {
             Err(SeasonError::GivenUp)
@@ -193,7 +210,9 @@ pub fn bands_while(
     };
     let found = agreeing(&entered.shows, asked, &|i| {
         waited_for()?;
-        House::begun(input, &house(i), choices)
+        let begun = House::begun(input, &house(i), choices);
+        looked_at.fetch_add(1, Ordering::Relaxed);
+        begun
     })?;
     let run = each(
         asked.threads,
@@ -201,10 +220,14 @@ pub fn bands_while(
         |k| -> Result<House, SeasonError> {
             waited_for()?;
             let (i, _, begun) = &found.count[k];
-            Ok(begun.clone().finished(input, &house(*i), choices))
+            let house = begun.clone().finished(input, &house(*i), choices);
+            finished.fetch_add(1, Ordering::Relaxed);
+            Ok(house)
         },
     );
     let run: Vec<House> = run.into_iter().collect::<Result<_, _>>()?;
+    // told of the last house too
+    waited_for()?;
     let weights: Vec<f64> = found.count.iter().map(|(_, weight, _)| *weight).collect();
     let scores: Vec<Vec<f64>> = (0..inputs.len())
         .map(|d| found.count.iter().map(|(i, ..)| score(*i, d)).collect())
@@ -323,13 +346,7 @@ impl Shows {
 
     fn of(year: &Year, input: &Input<'_>) -> Self {
         let design = Design::of(input.job, input.weather);
-        let heat: Vec<f64> = year
-            .heads_w
-            .iter()
-            .zip(&year.heaters_w)
-            .map(|(a, b)| a + b)
-            .collect();
-        let line = line_of_days(&year.outdoor_c, &heat);
+        let line = line_of_days(&year.outdoor_c, &year.heat_w());
         Self {
             loss_w_per_k: line.map_or(f64::NAN, |(loss, _)| loss),
             balance_c: line.map(|(_, c)| c),

@@ -82,6 +82,9 @@ pub struct AgreedOf {
 /// Bands of a job.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct BandsOf {
+    /// Houses behind the bands; they go out with [`BandsView`].
+    #[serde(skip)]
+    pub samples: usize,
     /// Seed of the points: the same seed gives the same numbers.
     pub seed: u64,
     /// Inputs that are not known for certain.
@@ -107,9 +110,11 @@ pub struct BandsView {
     pub revision: i64,
     /// How far the work is.
     pub state: State,
-    /// Houses run so far.
+    /// Houses run so far with what heats now.
+    pub houses_looked_at: usize,
+    /// Of these, houses run with every choice: all of them, or with bills those that agree.
     pub houses_done: usize,
-    /// Houses to be run.
+    /// Houses asked for; once the bands are there, those behind them.
     pub houses: usize,
     /// Why there are none; empty otherwise.
     pub cannot_tell: String,
@@ -119,11 +124,12 @@ pub struct BandsView {
 
 impl BandsView {
     /// Without bands yet.
-    pub fn of(revision: i64, state: State, (done, houses): (usize, usize)) -> Self {
+    pub fn of(revision: i64, state: State, houses: usize) -> Self {
         Self {
             revision,
             state,
-            houses_done: done.min(houses),
+            houses_looked_at: 0,
+            houses_done: 0,
             houses,
             cannot_tell: String::new(),
             bands: None,
@@ -154,6 +160,7 @@ fn matters(all: &[Matters]) -> Vec<MattersOf> {
 /// Puts bands as they go out.
 pub fn bands_of(found: &Bands, bills_cannot_tell: String) -> BandsOf {
     BandsOf {
+        samples: found.samples,
         seed: found.seed,
         inputs: found.inputs.len(),
         loss_w_per_k: range(&found.house.loss_w_per_k),

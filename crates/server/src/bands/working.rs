@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use plan::Catalogue;
-use season::bands::{Asked, Told};
+use season::bands::{Asked, Told, Way};
 use store::JobRow;
 use tokio::sync::Semaphore;
 
@@ -34,7 +34,8 @@ struct Work {
 /// Shared with the thread that works.
 #[derive(Default)]
 struct Run {
-    done: AtomicUsize,
+    looked_at: AtomicUsize,
+    finished: AtomicUsize,
     given_up: AtomicBool,
 }
 
@@ -71,7 +72,7 @@ impl Bandstand {
             return self.seen(work);
         }
         if !all.contains_key(&row.id) && all.len() >= MOST && !make_room(&mut all, now) {
-            return BandsView::of(row.revision, State::Waiting, (0, self.houses));
+            return BandsView::of(row.revision, State::Waiting, self.houses);
         }
         let work = Work {
             of,
@@ -92,8 +93,12 @@ impl Bandstand {
     }
 
     fn seen(&self, work: &Work) -> BandsView {
-        let done = work.run.done.load(Ordering::Relaxed);
-        let mut view = BandsView::of(work.of.1, work.state, (done, self.houses));
+        let mut view = BandsView::of(work.of.1, work.state, self.houses);
+        view.houses_looked_at = work.run.looked_at.load(Ordering::Relaxed);
+        view.houses_done = work.run.finished.load(Ordering::Relaxed);
+        if let Some(found) = &work.found {
+            view.houses = found.samples;
+        }
         view.cannot_tell.clone_from(&work.says);
         view.bands = work.found.as_deref().cloned();
         view
@@ -151,8 +156,9 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
     drop(app);
     let mine = Arc::clone(&run);
     let found = tokio::task::spawn_blocking(move || {
-        let go_on = || {
-            mine.done.fetch_add(1, Ordering::Relaxed);
+        let go_on = |way: Way| {
+            mine.looked_at.store(way.looked_at, Ordering::Relaxed);
+            mine.finished.store(way.finished, Ordering::Relaxed);
             here.strong_count() > 0 && !mine.given_up.load(Ordering::Relaxed)
         };
         let found = of_job(&made, &catalogue, houses, &go_on);
@@ -185,7 +191,7 @@ fn of_job(
     made: &Made,
     catalogue: &Catalogue,
     houses: usize,
-    go_on: &(dyn Fn() -> bool + Sync),
+    go_on: &(dyn Fn(Way) -> bool + Sync),
 ) -> Result<BandsOf, String> {
     let job = &made.job;
     let (mut told, mut bills) = (None, String::new());
