@@ -111,7 +111,7 @@ fn lake_street_reads_to_si() {
     assert_eq!(job.options.len(), 2);
     assert_eq!(job.options[1].equipment.heads.len(), 5);
     assert_eq!(job.choices().len(), 3);
-    near(job.bills[0].energy_j, 438.0 * 138_000.0 * 1_055.055_852_62);
+    near(job.bills[0].energy_j, 498.0 * 138_000.0 * 1_055.055_852_62);
 }
 
 #[test]

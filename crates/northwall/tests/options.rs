@@ -90,7 +90,7 @@ fn bands_say_how_many_houses_are_carried() {
     says(
         &["bands", DEMO, "--houses", "30"],
         &[
-            "The year of 30 houses",
+            "The year of 120 houses",
             "of 100 of the houses this could be",
             "heat loss as bills show it",
         ],

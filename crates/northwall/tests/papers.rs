@@ -98,7 +98,7 @@ fn verify_names_what_changed() {
         "{says}"
     );
     // the job too, and records that were not there
-    demo.changed("job.toml", "amount = \"438 gal\"", "amount = \"439 gal\"");
+    demo.changed("job.toml", "amount = \"498 gal\"", "amount = \"499 gal\"");
     let record = project().join("crates/papers/tests/record.jsonl");
     std::fs::copy(record, demo.path("day.jsonl")).expect("copied");
     let records = demo.path("day.jsonl").display().to_string();

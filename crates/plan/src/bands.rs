@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use climate::Weather;
 use jobfile::{Choice, Job};
 use reckon::{Figure, Source};
+use review::{YearOfDays, fit_of_hours};
 use season::bands::{Asked, Band, Bands, Way, bands_while};
 use units::Dim;
 
@@ -35,7 +36,14 @@ pub fn banded(
     let first = first.ok_or("the job has no heads, so there is no year to put a band on")?;
     let house = HouseOf::new(job, weather)?;
     let input = house.input(job, catalogue, weather, first);
-    bands_while(&input, choices, asked, go_on).map_err(|why| why.to_string())
+    bands_while(&input, choices, asked, &line_of_bills, go_on).map_err(|why| why.to_string())
+}
+
+/// What the bills of a year would show, found as in real bills: heat loss, W/K, and balance point, C.
+fn line_of_bills(outdoor_c: &[f64], heat_w: &[f64]) -> Option<(f64, f64)> {
+    let fit = fit_of_hours(heat_w, &YearOfDays::of_hours(outdoor_c)).ok()?;
+    let balance_c = fit.heating_c?;
+    (fit.heating_w_per_k > 0.0).then_some((fit.heating_w_per_k, balance_c))
 }
 
 /// Puts the ends of the bands of the first choice into a plan's book: `bands.load.low`,

@@ -30,8 +30,12 @@ pub struct YearOfDays {
 impl YearOfDays {
     /// Days of a weather file.
     pub fn from_weather(weather: &Weather) -> Self {
-        let mean_c = weather
-            .dry_bulb_c
+        Self::of_hours(&weather.dry_bulb_c)
+    }
+
+    /// Days of a year of hours, C.
+    pub fn of_hours(outdoor_c: &[f64]) -> Self {
+        let mean_c = outdoor_c
             .chunks(24)
             .map(|day| day.iter().sum::<f64>() / day.len() as f64)
             .collect();

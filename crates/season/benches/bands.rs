@@ -20,7 +20,14 @@ fn of(bencher: Bencher<'_, '_>, samples: usize, threads: usize) {
         threads,
         ..Asked::default()
     };
-    bencher.bench_local(|| bands(black_box(&site.input(&choices[0])), &choices[..1], &asked));
+    bencher.bench_local(|| {
+        bands(
+            black_box(&site.input(&choices[0])),
+            &choices[..1],
+            &asked,
+            &support::line_of_days,
+        )
+    });
 }
 
 #[divan::bench(args = [64, 128, 256], sample_count = 3, sample_size = 1)]

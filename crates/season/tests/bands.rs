@@ -5,13 +5,19 @@ mod support;
 use reckon::Verdict;
 use season::SeasonError;
 use season::bands::{Asked, Bands, FEWEST, Told, Way, bands, bands_while};
-use support::Site;
+use support::{Site, line_of_days};
 
 const SAMPLES: usize = 32;
 
 fn run(site: &Site, asked: &Asked) -> Bands {
     let choices = site.job.choices();
-    bands(&site.input(&choices[0]), &choices[..1], asked).expect("runs")
+    bands(
+        &site.input(&choices[0]),
+        &choices[..1],
+        asked,
+        &line_of_days,
+    )
+    .expect("runs")
 }
 
 fn asked(told: Option<Told>) -> Asked {
@@ -123,7 +129,7 @@ fn given_up_it_runs_no_further_house() {
             .is_ok()
     };
     let input = site.input(&choices[0]);
-    let of = bands_while(&input, &choices[..1], &asked(None), &go_on);
+    let of = bands_while(&input, &choices[..1], &asked(None), &line_of_days, &go_on);
     assert_eq!(of.err(), Some(SeasonError::GivenUp));
     assert_eq!(left.into_inner(), 0);
 }

@@ -13,6 +13,8 @@ mod told;
 mod uncertain;
 
 pub use agree::Agreed;
-pub use run::{Asked, Band, Bands, ChoiceBands, HouseBands, Matters, Way, bands, bands_while};
-pub use told::{FEWEST, Told, line_of_days};
+pub use run::{
+    Asked, Band, Bands, ChoiceBands, HouseBands, LineOf, Matters, Way, bands, bands_while,
+};
+pub use told::{FEWEST, Told};
 pub use uncertain::Uncertain;

@@ -7,7 +7,7 @@ use jobfile::Choice;
 use super::agree::{Agreed, agreeing};
 use super::sequence::{Sequence, normal_score};
 use super::sums::Sums;
-use super::told::{Told, line_of_days};
+use super::told::Told;
 use super::uncertain::{Could, Uncertain, uncertain};
 use crate::compare::{baseline, year_to_weigh};
 use crate::error::SeasonError;
@@ -44,6 +44,10 @@ impl Default for Asked {
         }
     }
 }
+
+/// Heat loss, W/K, and balance point, C, that bills would show of a year: from its outdoor air, C, and
+/// its heat, W, by hour. It must be how the bills are read, or the two cannot be held together.
+pub type LineOf = dyn Fn(&[f64], &[f64]) -> Option<(f64, f64)> + Sync;
 
 /// How far it is.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -164,8 +168,13 @@ pub(super) struct House {
 ///
 /// # Errors
 /// A house that cannot be set up.
-pub fn bands(input: &Input<'_>, choices: &[Choice], asked: &Asked) -> Result<Bands, SeasonError> {
-    bands_while(input, choices, asked, &|_| true)
+pub fn bands(
+    input: &Input<'_>,
+    choices: &[Choice],
+    asked: &Asked,
+    line: &LineOf,
+) -> Result<Bands, SeasonError> {
+    bands_while(input, choices, asked, line, &|_| true)
 }
 
 /// As [`bands`], asking before each house and at the end whether somebody still waits for the
@@ -177,6 +186,7 @@ pub fn bands_while(
     input: &Input<'_>,
     choices: &[Choice],
     asked: &Asked,
+    line: &LineOf,
     go_on: &(dyn Fn(Way) -> bool + Sync),
 ) -> Result<Bands, SeasonError> {
     let inputs = uncertain(input.job, input.model);
@@ -187,7 +197,7 @@ pub fn bands_while(
         glasses: input.glasses.to_vec(),
         catalogue: only_used(input.catalogue, choices),
     };
-    let entered = House::begun(input, &start, choices)?.finished(input, &start, choices);
+    let entered = House::begun(input, &start, choices, line)?.finished(input, &start, choices);
     let score = |i: usize, d: usize| normal_score(points.at(i, d));
     let house = |i: usize| {
         let mut could = start.clone();
@@ -210,7 +220,7 @@ pub fn bands_while(
     };
     let found = agreeing(&entered.shows, asked, &|i| {
         waited_for()?;
-        let begun = House::begun(input, &house(i), choices);
+        let begun = House::begun(input, &house(i), choices, line);
         looked_at.fetch_add(1, Ordering::Relaxed);
         begun
     })?;
@@ -299,21 +309,26 @@ fn with<'a>(input: &'a Input<'_>, could: &'a Could, choice: &'a Choice) -> Input
 impl House {
     /// What a house shows of itself, with what heats it now. Without a heater it takes the first
     /// choice that runs, so then all are run.
-    fn begun(input: &Input<'_>, could: &Could, choices: &[Choice]) -> Result<Self, SeasonError> {
+    fn begun(
+        input: &Input<'_>,
+        could: &Could,
+        choices: &[Choice],
+        line: &LineOf,
+    ) -> Result<Self, SeasonError> {
         let nothing = Choice {
             name: String::new(),
             equipment: jobfile::Equipment::default(),
         };
         if let Some(now) = baseline(&with(input, could, &nothing))? {
             return Ok(Self {
-                shows: Shows::of(&now, input),
+                shows: Shows::of(&now, input, line),
                 came: Vec::new(),
             });
         }
         let years = years(input, could, choices);
         let first = years.iter().find_map(|y| y.as_ref().ok());
         Ok(Self {
-            shows: first.map_or(Shows::NOTHING, |year| Shows::of(year, input)),
+            shows: first.map_or(Shows::NOTHING, |year| Shows::of(year, input, line)),
             came: came(years),
         })
     }
@@ -344,9 +359,9 @@ impl Shows {
         load_w: None,
     };
 
-    fn of(year: &Year, input: &Input<'_>) -> Self {
+    fn of(year: &Year, input: &Input<'_>, line: &LineOf) -> Self {
         let design = Design::of(input.job, input.weather);
-        let line = line_of_days(&year.outdoor_c, &year.heat_w());
+        let line = line(&year.outdoor_c, &year.heat_w());
         Self {
             loss_w_per_k: line.map_or(f64::NAN, |(loss, _)| loss),
             balance_c: line.map(|(_, c)| c),

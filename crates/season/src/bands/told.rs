@@ -76,42 +76,9 @@ pub(crate) fn effective(weights: &[f64]) -> f64 {
     }
 }
 
-/// Heat loss and balance point of a year of heat, as a bill would show them: the line through the
-/// days colder than 10 C.
-///
-/// **Equation** q = L (Tb - T), least squares over days
-///
-/// **Symbols** q: mean heat of a day, W; T: its mean outdoor temperature, C; L, Tb: the answer
-///
-/// **Range** at least 30 such days
-///
-/// **Source** `common-practice`: least squares
-///
-/// **Example** days on 200 (15 - T) W give back 200 W/K and 15 C
-pub fn line_of_days(outdoor_c: &[f64], heat_w: &[f64]) -> Option<(f64, f64)> {
-    let (mut n, mut t, mut q, mut tt, mut tq) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for (c, w) in outdoor_c.chunks_exact(24).zip(heat_w.chunks_exact(24)) {
-        let c = c.iter().sum::<f64>() / 24.0;
-        let w = w.iter().sum::<f64>() / 24.0;
-        if c < 10.0 && w > 0.0 {
-            n += 1.0;
-            t += c;
-            q += w;
-            tt += c * c;
-            tq += c * w;
-        }
-    }
-    let spread = tt - t * t / f64::max(n, 1.0);
-    if n < 30.0 || spread <= 1e-6 {
-        return None;
-    }
-    let slope = (tq - t * q / n) / spread;
-    (slope < 0.0).then(|| (-slope, t / n - q / n / slope))
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Told, effective, line_of_days, weight};
+    use super::{Told, effective, weight};
 
     #[test]
     fn weights() {
@@ -129,14 +96,5 @@ mod tests {
         assert!((effective(&[0.3; 10]) - 10.0).abs() < 1e-12);
         assert!((effective(&[1.0, 0.0, 0.0]) - 1.0).abs() < 1e-12);
         assert_eq!(effective(&[]), 0.0);
-    }
-
-    #[test]
-    fn line_gives_back_what_it_was_made_from() {
-        let outdoor: Vec<f64> = (0..2400).map(|h| -20.0 + f64::from(h) / 100.0).collect();
-        let heat: Vec<f64> = outdoor.iter().map(|c| 200.0 * (15.0 - c)).collect();
-        let (loss, balance) = line_of_days(&outdoor, &heat).expect("a line");
-        assert!((loss - 200.0).abs() < 1e-6 && (balance - 15.0).abs() < 1e-6);
-        assert_eq!(line_of_days(&outdoor[..240], &heat[..240]), None);
     }
 }

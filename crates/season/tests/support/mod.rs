@@ -119,3 +119,26 @@ pub fn choice(name: &str, outdoors: &[(&str, &str)], heads: &[(&str, &str, &str)
         },
     }
 }
+
+/// A line of bills plain enough for a test: least squares through the mean heat of the days colder
+/// than 10 C. Heat loss, W/K, and balance point, C.
+pub fn line_of_days(outdoor_c: &[f64], heat_w: &[f64]) -> Option<(f64, f64)> {
+    let (mut n, mut t, mut q, mut tt, mut tq) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (c, w) in outdoor_c.chunks_exact(24).zip(heat_w.chunks_exact(24)) {
+        let c = c.iter().sum::<f64>() / 24.0;
+        let w = w.iter().sum::<f64>() / 24.0;
+        if c < 10.0 && w > 0.0 {
+            n += 1.0;
+            t += c;
+            q += w;
+            tt += c * c;
+            tq += c * w;
+        }
+    }
+    let spread = tt - t * t / f64::max(n, 1.0);
+    if n < 30.0 || spread <= 1e-6 {
+        return None;
+    }
+    let slope = (tq - t * q / n) / spread;
+    (slope < 0.0).then(|| (-slope, t / n - q / n / slope))
+}
