@@ -5,17 +5,32 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use jobfile::Job;
 use plan::Plan;
+use serde::Deserialize;
 use units::System;
+use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::Caller;
 use crate::given::{Path, Query};
-use crate::plans::{Units, made};
+use crate::plans::made;
 use crate::refused::Refused;
+use crate::seen::Said;
 
 const NAMES: [&str; 6] = ["storeys", "losses", "capacity", "year", "wall", "side"];
+
+/// How a drawing is wanted.
+#[derive(Debug, Clone, Copy, Default, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+pub struct Wanted {
+    /// SI units in the texts instead of US customary.
+    #[serde(default)]
+    pub si: bool,
+    /// For a phone: in a column 360 px wide. `wall` and `side` have one, others stay as they are.
+    #[serde(default)]
+    pub narrow: bool,
+}
 
 pub fn routes() -> OpenApiRouter<App> {
     OpenApiRouter::new().routes(routes!(drawing))
@@ -47,20 +62,31 @@ pub fn drawn(name: &str, plan: &Plan, job: &Job, system: System) -> Option<Strin
     }
 }
 
+/// As [`drawn`], in a column where there is one.
+fn in_column(name: &str, plan: &Plan, job: &Job, system: System) -> Option<String> {
+    match name {
+        "wall" => plan::draw::wall_column(plan, job, system),
+        "side" => plan::draw::side_column(plan, job, system),
+        _ => drawn(name, plan, job, system),
+    }
+}
+
 /// A drawing: storeys, losses, capacity, year, wall or side, with `.svg`
 #[utoipa::path(get, path = "/api/jobs/{id}/drawing/{name}", tag = "plan",
-    params(("id" = String, Path), ("name" = String, Path, example = "storeys.svg"), Units),
+    params(("id" = String, Path), ("name" = String, Path, example = "storeys.svg"), Wanted),
     responses((status = 200, content_type = "image/svg+xml", body = String),
         (status = "default", body = Refused)))]
 async fn drawing(
     State(app): State<App>,
     caller: Caller,
     Path((id, name)): Path<(String, String)>,
-    Query(units): Query<Units>,
+    Query(wanted): Query<Wanted>,
 ) -> Result<Response, Refused> {
     let made = made(&app, &caller, &id).await?;
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
-    let svg = drawn(bare, &made.plan, &made.job, units.system()).ok_or_else(|| {
+    let system = Said::new(wanted.si).system;
+    let of = if wanted.narrow { in_column } else { drawn };
+    let svg = of(bare, &made.plan, &made.job, system).ok_or_else(|| {
         Refused::not_there("drawing", &crate::given::short(&name))
             .allowed(NAMES.map(|n| format!("{n}.svg")).join(", "))
             .mend("a drawing may wait for something: see what the plan waits for")

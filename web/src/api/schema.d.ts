@@ -5008,6 +5008,8 @@ export interface operations {
             query?: {
                 /** @description SI units in the texts instead of US customary. */
                 si?: boolean;
+                /** @description For a phone: in a column 360 px wide. `wall` and `side` have one, others stay as they are. */
+                narrow?: boolean;
             };
             header?: never;
             path: {
