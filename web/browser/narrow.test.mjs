@@ -1,9 +1,12 @@
-// The drawings of the wall and of the lines on a phone: in a column, nothing cut off, nothing to be
-// dragged sideways.
+// The drawings of the server and the tables of choices on a phone: in a column, nothing cut off,
+// nothing to be dragged sideways.
 
 import { assert, LAPTOP, person, PHONE, until } from './stage.mjs';
 
-const laid = (page) => until(() => page.evaluate(() => document.querySelector('.drawn')?.shadowRoot?.querySelector('svg text') !== null && document.querySelector('.drawn')?.shadowRoot?.querySelector('svg text') !== undefined), 'the drawing is there');
+const laid = (page, n = 1) => until(() => page.evaluate((wanted) => {
+  const all = [...document.querySelectorAll('.drawn')];
+  return all.length === wanted && all.every((d) => (d.shadowRoot?.querySelectorAll('svg text').length ?? 0) > 0) && document.fonts.status === 'loaded';
+}, n), 'the drawings are there');
 
 /** What of the page can be pushed sideways, by its name. */
 const sideways = (page) => page.evaluate(() => {
@@ -12,9 +15,10 @@ const sideways = (page) => page.evaluate(() => {
 });
 
 /** The drawing as it stands: its paper, the smallest letters in px, words that leave it or run over others. */
-const seen = (page) => page.evaluate(() => {
-  const svg = document.querySelector('.drawn').shadowRoot.querySelector('svg');
-  const sheet = document.querySelector('.drawn').getBoundingClientRect();
+const seen = (page, n = 0) => page.evaluate((nth) => {
+  const drawn = document.querySelectorAll('.drawn')[nth];
+  const svg = drawn.shadowRoot.querySelector('svg');
+  const sheet = drawn.getBoundingClientRect();
   const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
   const words = [...svg.querySelectorAll('text')].map((t) => ({ says: t.textContent, size: parseFloat(getComputedStyle(t).fontSize) * scale, r: t.getBoundingClientRect() }));
   const out = words.filter((w) => w.r.left < sheet.left || w.r.right > sheet.right || w.r.bottom > sheet.bottom).map((w) => w.says);
@@ -22,7 +26,38 @@ const seen = (page) => page.evaluate(() => {
   const meet = (a, b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top + 4 < b.bottom - 4 && b.top + 4 < a.bottom - 4;
   const over = words.flatMap((a, i) => words.slice(0, i).filter((b) => meet(a.r, b.r)).map((b) => `${a.says} | ${b.says}`));
   return { paper: svg.viewBox.baseVal.width, least: Math.min(...words.map((w) => w.size)), count: words.length, all: words.map((w) => w.says).join(' '), out, over };
-});
+}, n);
+
+/** The drawing is in a column with all its words on the paper; what it says. */
+async function whole(page, n, sheet) {
+  const s = await seen(page, n);
+  assert(s.paper === 360 && s.count > 20, `${sheet} is in a column: ${JSON.stringify(s)}`);
+  assert(s.least >= 12, `${sheet}: letters of ${s.least} px`);
+  assert(s.out.length === 0, `${sheet}: words leave the paper: ${s.out.join('; ')}`);
+  assert(s.over.length === 0, `${sheet}: words run over each other: ${s.over.join('; ')}`);
+  return s;
+}
+
+/** What a homeowner sees through a link, and the choices side by side. */
+async function shared(browser, server) {
+  const id = await server.example();
+  const { path } = await server.ask('POST', `/api/jobs/${id}/links`, { days: 30 });
+  const p = await person(browser, server, { size: PHONE, touch: true, scheme: 'dark' });
+  const { page } = p;
+  await page.goto(server.url + path);
+  await laid(page, 3);
+  for (const n of [0, 1, 2]) await whole(page, n, `drawing ${n + 1} of the homeowner`);
+  assert((await page.getByText('drag it sideways', { exact: false }).count()) === 0, 'nothing asks to be dragged');
+  const wide = await sideways(page);
+  assert(wide.length === 0, `the homeowner's page can be pushed sideways: ${wide.join('; ')}`);
+  await p.go(`/job/${id}/winter`);
+  const choices = page.getByRole('region', { name: 'Choices side by side', exact: true });
+  const row = choices.getByRole('row', { name: /^a head in every bedroom/ });
+  await row.getByText('landing, 64', { exact: false }).waitFor();
+  const of = await choices.evaluate((e) => [e.scrollWidth, e.clientWidth, getComputedStyle(e.querySelector('tbody td[data-of="Carry"] button').closest('td'), '::before').content]);
+  assert(of[0] <= of[1] && of[2] === '"Carry"', `each number stands with its name, none is cut off: ${of.join(', ')}`);
+  await p.leave();
+}
 
 async function column(browser, server) {
   const id = await server.example();
@@ -37,16 +72,11 @@ async function column(browser, server) {
   for (const sheet of ['outside', 'lines']) {
     await p.go(`/job/${id}/${sheet}`);
     await laid(p.page);
-    await p.page.evaluate(() => document.fonts.ready.then(() => undefined));
     assert((await p.page.getByText('drag it sideways', { exact: false }).count()) === 0, `${sheet}: nothing asks to be dragged`);
     const wide = await sideways(p.page);
     assert(wide.length === 0, `${sheet} can be pushed sideways: ${wide.join('; ')}`);
-    const s = await seen(p.page);
-    assert(s.paper === 360 && s.count > 20, `${sheet} is in a column: ${JSON.stringify(s)}`);
+    const s = await whole(p.page, 0, sheet);
     if (sheet === 'lines') assert(s.all.includes(long), `the long name is there in full: ${s.all}`);
-    assert(s.least >= 12, `${sheet}: letters of ${s.least} px`);
-    assert(s.out.length === 0, `${sheet}: words leave the paper: ${s.out.join('; ')}`);
-    assert(s.over.length === 0, `${sheet}: words run over each other: ${s.over.join('; ')}`);
   }
   await p.leave();
   const desk = await person(browser, server, { size: LAPTOP });
@@ -78,5 +108,6 @@ async function whys(browser, server) {
 
 export const tests = {
   'the wall and the lines on a phone: in a column, in full, nothing sideways': column,
+  'the homeowner\'s page and the choices on a phone: in a column, nothing sideways': shared,
   'what the units give and the hours on and off open their why': whys,
 };

@@ -130,7 +130,7 @@ fn ends(d: &str) -> Vec<(f64, f64)> {
             ('V', [y]) => at.1 = *y,
             ('h', [x]) => at.0 += x,
             ('v', [y]) => at.1 += y,
-            ('Z', []) => {}
+            ('Z' | 'z', []) => {}
             other => panic!("{other:?} in {d}"),
         }
         all.push(at);
@@ -203,6 +203,50 @@ fn bare(text: &str) -> String {
     text.split_whitespace().collect()
 }
 
+/// What the homeowner sees.
+fn house_and_year(job: &jobfile::Job, plan: &Plan, system: System) {
+    let year = plan.year().expect("a year");
+    let capacity = plan::draw::capacity_column(plan, year, system).expect("a need");
+    let field = plan::draw::year_column(plan, Some(year), system).expect("hours");
+    let ideal = plan::draw::year_column(plan, None, system).expect("hours");
+    let storeys = plan::draw::storeys_column(plan, job, system).expect("rooms");
+    for (svg, what) in [
+        (&capacity, "capacity"),
+        (&field, "year"),
+        (&ideal, "ideal year"),
+        (&storeys, "storeys"),
+    ] {
+        holds_together(svg, what);
+    }
+    for room in job.house.rooms.iter().filter(|r| r.heated.is_some()) {
+        assert!(
+            storeys.contains(&format!(">{}<", room.name)),
+            "{}",
+            room.name
+        );
+    }
+    let hours: u32 = words(&field)
+        .iter()
+        .filter_map(|(says, _)| {
+            says.strip_suffix(" h")?
+                .rsplit(' ')
+                .next()?
+                .parse::<u32>()
+                .ok()
+        })
+        .sum();
+    assert_eq!(hours, 8760, "each hour has its colour");
+    for unit in year
+        .units
+        .iter()
+        .filter(|u| u.cycles_above.at_c().is_some())
+    {
+        let said: String = words(&capacity).iter().map(|w| bare(&w.0)).collect();
+        let wanted = bare(&format!("{}: cycles above", unit.name));
+        assert!(said.contains(&wanted), "{}", unit.name);
+    }
+}
+
 #[test]
 fn six_heads_with_long_names_stay_on_the_paper_in_full() {
     let (job, plan) = planned(&six_heads());
@@ -212,6 +256,7 @@ fn six_heads_with_long_names_stay_on_the_paper_in_full() {
         let wall = plan::draw::wall_column(&plan, &job, system).expect("units");
         holds_together(&side, "side");
         holds_together(&wall, "wall");
+        house_and_year(&job, &plan, system);
         let said = |svg: &str| -> String { words(svg).iter().map(|w| bare(&w.0)).collect() };
         let (side, wall) = (said(&side), said(&wall));
         for (_, name) in HEADS {
@@ -244,5 +289,6 @@ fn the_demo_stays_on_the_paper() {
         let wall = plan::draw::wall_column(&plan, &job, system).expect("units");
         holds_together(&side, "side");
         holds_together(&wall, "wall");
+        house_and_year(&job, &plan, system);
     }
 }

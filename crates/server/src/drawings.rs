@@ -6,7 +6,6 @@ use axum::response::{IntoResponse, Response};
 use jobfile::Job;
 use plan::Plan;
 use serde::Deserialize;
-use units::System;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
@@ -27,7 +26,7 @@ pub struct Wanted {
     /// SI units in the texts instead of US customary.
     #[serde(default)]
     pub si: bool,
-    /// For a phone: in a column 360 px wide. `wall` and `side` have one, others stay as they are.
+    /// For a phone: in a column 360 px wide. `losses` stays as it is.
     #[serde(default)]
     pub narrow: bool,
 }
@@ -50,24 +49,23 @@ pub fn there_are(plan: &Plan) -> Vec<String> {
     there.map(|(name, _)| (*name).to_owned()).collect()
 }
 
-pub fn drawn(name: &str, plan: &Plan, job: &Job, system: System) -> Option<String> {
-    match name {
-        "storeys" => plan::draw::storeys(plan, job, system),
-        "losses" => plan::draw::bars(plan, system),
-        "capacity" => plan::draw::capacity(plan, plan.year()?, system),
-        "year" => plan::draw::year(plan, plan.year(), system),
-        "wall" => plan::draw::wall(plan, job, system),
-        "side" => plan::draw::side(plan, job, system),
+/// A drawing by its name; none where there is no such, or it waits for something.
+pub fn drawn(name: &str, plan: &Plan, job: &Job, wanted: Wanted) -> Option<String> {
+    use plan::draw;
+    let system = Said::new(wanted.si).system;
+    match (name, wanted.narrow) {
+        ("storeys", false) => draw::storeys(plan, job, system),
+        ("storeys", true) => draw::storeys_column(plan, job, system),
+        ("losses", _) => draw::bars(plan, system),
+        ("capacity", false) => draw::capacity(plan, plan.year()?, system),
+        ("capacity", true) => draw::capacity_column(plan, plan.year()?, system),
+        ("year", false) => draw::year(plan, plan.year(), system),
+        ("year", true) => draw::year_column(plan, plan.year(), system),
+        ("wall", false) => draw::wall(plan, job, system),
+        ("wall", true) => draw::wall_column(plan, job, system),
+        ("side", false) => draw::side(plan, job, system),
+        ("side", true) => draw::side_column(plan, job, system),
         _ => None,
-    }
-}
-
-/// As [`drawn`], in a column where there is one.
-fn in_column(name: &str, plan: &Plan, job: &Job, system: System) -> Option<String> {
-    match name {
-        "wall" => plan::draw::wall_column(plan, job, system),
-        "side" => plan::draw::side_column(plan, job, system),
-        _ => drawn(name, plan, job, system),
     }
 }
 
@@ -84,9 +82,7 @@ async fn drawing(
 ) -> Result<Response, Refused> {
     let made = made(&app, &caller, &id).await?;
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
-    let system = Said::new(wanted.si).system;
-    let of = if wanted.narrow { in_column } else { drawn };
-    let svg = of(bare, &made.plan, &made.job, system).ok_or_else(|| {
+    let svg = drawn(bare, &made.plan, &made.job, wanted).ok_or_else(|| {
         Refused::not_there("drawing", &crate::given::short(&name))
             .allowed(NAMES.map(|n| format!("{n}.svg")).join(", "))
             .mend("a drawing may wait for something: see what the plan waits for")

@@ -5008,7 +5008,7 @@ export interface operations {
             query?: {
                 /** @description SI units in the texts instead of US customary. */
                 si?: boolean;
-                /** @description For a phone: in a column 360 px wide. `wall` and `side` have one, others stay as they are. */
+                /** @description For a phone: in a column 360 px wide. `losses` stays as it is. */
                 narrow?: boolean;
             };
             header?: never;
@@ -8572,6 +8572,8 @@ export interface operations {
             query?: {
                 /** @description SI units in the texts instead of US customary. */
                 si?: boolean;
+                /** @description For a phone: in a column 360 px wide. `losses` stays as it is. */
+                narrow?: boolean;
             };
             header?: never;
             path: {

@@ -28,7 +28,7 @@ pub fn side_column(plan: &Plan, job: &Job, system: System) -> Option<String> {
             y = words(&mut out, (LEFT, y), "small", room, &r.title);
             y = profile(&mut out, y, &r);
             for (i, (name, _, rise)) in r.pieces.iter().enumerate() {
-                let says = format!("{}  {name}, {}", i + 1, slope(*rise, system));
+                let says = format!("{}. {name}, {}", i + 1, slope(*rise, system));
                 y = words(&mut out, (LEFT, y), "small", room, &says);
             }
             y += 6.0;
