@@ -57,6 +57,17 @@ fn the_book_says_what_the_year_says() {
             .sum();
         assert!((by_source - 1.0).abs() < 1e-12, "{by_source}");
         same("house.peak", year.heating_peak.w);
+        let cycling = f64::from(year.hours_in(Regime::Cycling)) * 3600.0;
+        same("house.hours-cycling", cycling);
+        let most: Option<f64> = year
+            .units
+            .iter()
+            .map(|u| u.at_design.map(|g| g.max_w))
+            .sum();
+        match most {
+            Some(w) => same("house.units-give", w),
+            None => assert!(book.get(&key("house.units-give")).is_none()),
+        }
         for unit in &year.units {
             let of = |what: &str| format!("unit.{}.{what}", unit.name.replace(' ', "-"));
             same(&of("cop"), unit.seasonal_cop().expect("heat"));
@@ -180,6 +191,9 @@ fn past_its_last_point_a_sheet_is_asked_for_more() {
     assert!(beyond > 0);
     assert_eq!(unit.hours_in(Regime::CannotTell) as usize, beyond);
     assert_eq!(unit.at_design, None);
+    let mut book = Book::new();
+    season::explain(&site.input(&c), &year, &mut book).expect("formulas read");
+    assert!(book.get("season.one.house.units-give").is_none());
     let said = season::findings(&site.input(&c), &year);
     assert!(
         said.iter()

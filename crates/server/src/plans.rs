@@ -104,13 +104,6 @@ pub struct Beginning {
     pub si: bool,
 }
 
-impl Units {
-    /// As the printing crate names them.
-    pub fn system(self) -> units::System {
-        Said::new(self.si).system
-    }
-}
-
 pub fn routes() -> OpenApiRouter<App> {
     OpenApiRouter::new()
         .routes(routes!(plan))

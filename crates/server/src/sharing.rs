@@ -12,6 +12,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 use crate::caller::{Caller, Right};
+use crate::drawings::{Wanted, drawn};
 use crate::given::{Given, Path, Query};
 use crate::hashing;
 use crate::plans::Units;
@@ -205,19 +206,19 @@ async fn shared(
 
 /// A drawing for the homeowner
 #[utoipa::path(get, path = "/api/shared/{token}/drawing/{name}", tag = "sharing",
-    params(("token" = String, Path), ("name" = String, Path), Units),
+    params(("token" = String, Path), ("name" = String, Path), Wanted),
     responses((status = 200, content_type = "image/svg+xml", body = String),
         (status = "default", body = Refused)))]
 async fn shared_drawing(
     State(app): State<App>,
     Path((token, name)): Path<(String, String)>,
-    Query(units): Query<Units>,
+    Query(wanted): Query<Wanted>,
 ) -> Result<Response, Refused> {
     let made = made(&app, &token).await?;
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
     let svg = Some(bare)
         .filter(|n| SHOWN.contains(n))
-        .and_then(|n| crate::drawings::drawn(n, &made.plan, &made.job, units.system()));
+        .and_then(|n| drawn(n, &made.plan, &made.job, wanted));
     let svg = svg.ok_or_else(|| Refused::not_there("drawing", &crate::given::short(&name)))?;
     Ok(([(header::CONTENT_TYPE, "image/svg+xml")], svg).into_response())
 }

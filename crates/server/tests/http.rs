@@ -72,6 +72,11 @@ async fn from_a_new_job_to_its_plan_and_why() {
         assert_eq!(answer.status, StatusCode::OK, "{name}");
         assert!(answer.text().contains("<svg"), "{name}");
         assert_eq!(answer.header("content-type"), "image/svg+xml");
+        let narrow = format!("/api/jobs/{job}/drawing/{name}.svg?narrow=true");
+        let narrow = desk.raw("GET", &narrow, None).await.text();
+        let column = narrow.contains("viewBox=\"0 0 360 ");
+        assert_eq!(column, name != "losses", "{name}");
+        assert_eq!(narrow == answer.text(), !column, "{name}");
     }
     let (status, none) = desk.get(&format!("/api/jobs/{job}/why/loads.hous")).await;
     assert_eq!(status, StatusCode::NOT_FOUND);

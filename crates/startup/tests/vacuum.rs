@@ -102,6 +102,46 @@ fn the_verdicts_and_what_would_tell() {
     );
 }
 
+/// A hand on a gauge is never to the second: the reading that ends the hold comes a little after
+/// its time, and counts. Expected by the rule: the hold is what stands between its first reading
+/// and the first at or after its time.
+#[test]
+fn the_reading_that_ends_the_hold_counts_though_it_comes_late() {
+    let t = test();
+    let at = |all: &[(f64, f64)]| -> Vec<VacuumReading> {
+        let one = |(at_s, micron): &(f64, f64)| VacuumReading {
+            at_s: *at_s,
+            pa: micron * MICRON,
+        };
+        all.iter().map(one).collect()
+    };
+    // four within the time and the fifth half a minute past it make a hold
+    let four = [(0.0, 410.0), (240.0, 420.0), (480.0, 424.0), (720.0, 426.0)];
+    let with = |last: (f64, f64)| judge(&t, &at(&[&four[..], &[last]].concat())).expect("usable");
+    let a = with((930.0, 427.0));
+    assert_eq!(a.verdict, Verdict::Holds, "{}", a.says);
+    assert_eq!(a.highest_pa.0, 427.0 * MICRON);
+    // four readings in all are no curve, late or not
+    let three = judge(&t, &at(&[four[0], four[1], four[2], (930.0, 427.0)])).expect("usable");
+    assert_eq!(three.verdict, Verdict::CannotTell);
+    assert!(three.says.starts_with("4 readings"), "{}", three.says);
+    // it was quiet as long as anybody looked, and far over the limit when the time was up
+    let mut early: Vec<_> = (0..5).map(|m| (f64::from(m) * 60.0, 420.0)).collect();
+    early.push((930.0, 5_000.0));
+    let a = judge(&t, &at(&early)).expect("usable");
+    assert_eq!(a.verdict, Verdict::CannotTell, "{}", a.says);
+    assert!(a.says.contains("5000 micron after 16 min"), "{}", a.says);
+    // at the limit within what the gauge can know, at the end alone
+    let a = with((905.0, 690.0));
+    assert!(a.says.contains("at the limit"), "{}", a.says);
+    // what is read long after the end says nothing of the hold
+    let a = judge(
+        &t,
+        &at(&[&four[..], &[(900.0, 427.0), (9_000.0, 5_000.0)]].concat()),
+    );
+    assert_eq!(a.expect("usable").verdict, Verdict::Holds);
+}
+
 /// Trade card F23: 100 micron in 10 minutes on 1.5 L would be kilograms a year. And where the
 /// pressure test would have seen that, the straight rise is said to be water.
 #[test]

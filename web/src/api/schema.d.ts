@@ -5010,6 +5010,8 @@ export interface operations {
             query?: {
                 /** @description SI units in the texts instead of US customary. */
                 si?: boolean;
+                /** @description For a phone: in a column 360 px wide. `losses` stays as it is. */
+                narrow?: boolean;
             };
             header?: never;
             path: {
@@ -8572,6 +8574,8 @@ export interface operations {
             query?: {
                 /** @description SI units in the texts instead of US customary. */
                 si?: boolean;
+                /** @description For a phone: in a column 360 px wide. `losses` stays as it is. */
+                narrow?: boolean;
             };
             header?: never;
             path: {

@@ -7,7 +7,7 @@ use units::System;
 
 use super::axes::{Scale, heat_axis, temperature, temperature_axis};
 use super::own_rooms::own_rooms;
-use super::page::{cell, joined, page, path, rect, text};
+use super::page::{Cell, cell, joined, page, path, rect, text};
 use crate::Plan;
 
 const WIDTH: f64 = 760.0;
@@ -16,8 +16,9 @@ const LEFT: f64 = 64.0;
 pub(super) const RIGHT: f64 = 736.0;
 const TOP: f64 = 52.0;
 pub(super) const FOOT: f64 = 300.0;
-const HOURS_TOP: f64 = 322.0;
-const HOURS_FOOT: f64 = 382.0;
+const HOURS_FOOT: f64 = FOOT + HOURS.1;
+/// From the foot of the curves to the head and the foot of the hours beneath.
+const HOURS: (f64, f64) = (22.0, 82.0);
 /// Where along its line the house is named, as a share of the way from the cold end to nothing.
 const NAMED_AT: f64 = 0.38;
 
@@ -72,22 +73,80 @@ fn between(curve: &PlotData, c: f64, of: fn(&heatpump::PlotPoint) -> f64) -> f64
     curve.curves.last().map_or(0.0, of)
 }
 
+/// What the chart shows, with its scales.
+pub(super) struct Curves {
+    pub need: season::NeedLine,
+    /// Outdoor C, least W, most W, as far as the chart goes.
+    pub shown: Vec<(f64, f64, f64)>,
+    /// Coldest and mildest of the chart, C.
+    pub span_c: (f64, f64),
+    /// Highest of the chart, W.
+    pub most_w: f64,
+    pub x: Scale,
+    pub y: Scale,
+}
+
+impl Curves {
+    /// Between these edges; none where nothing is asked.
+    pub fn of(plan: &Plan, year: &Year, across: (f64, f64), up: (f64, f64)) -> Option<Self> {
+        let need = year.need?;
+        let mut curve = together(plan, year);
+        let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min);
+        let first = curve.first().map_or(coldest, |p| p.0.min(coldest));
+        let first = first.min(plan.site.heating.used_c) - 1.0;
+        let last = 20.0;
+        let most = curve
+            .iter()
+            .map(|p| p.2)
+            .chain([need.at(first)])
+            .fold(0.0, f64::max)
+            * 1.06;
+        curve.retain(|p| p.0 <= last);
+        Some(Self {
+            need,
+            shown: curve,
+            span_c: (first, last),
+            most_w: most,
+            x: Scale::new((first, last), across),
+            y: Scale::new((0.0, most), up),
+        })
+    }
+
+    /// Draws the band between the least and the most; gives the coldest end of the most, and the
+    /// mildest ends of both.
+    pub fn band(&self, out: &mut String) -> Option<[(f64, f64); 3]> {
+        let (x, y) = (&self.x, &self.y);
+        let up: Vec<(f64, f64)> = self.shown.iter().map(|p| (x.at(p.0), y.at(p.2))).collect();
+        let down: Vec<(f64, f64)> = self.shown.iter().map(|p| (x.at(p.0), y.at(p.1))).collect();
+        let ends = [*up.first()?, *up.last()?, *down.last()?];
+        let mut around = up.clone();
+        around.extend(down.iter().rev());
+        path(out, "copperwash", 0.0, &format!("{}Z", joined(&around)));
+        path(out, "copper", 2.0, &joined(&up));
+        path(out, "copper", 1.2, &joined(&down));
+        Some(ends)
+    }
+
+    /// Draws the line of need; gives where it is named.
+    pub fn line(&self, out: &mut String) -> (f64, f64) {
+        let need = &self.need;
+        let [cold, mild] = [
+            self.span_c.0,
+            (need.at_0c_w / need.per_k_w).min(self.span_c.1),
+        ]
+        .map(|c| (self.x.at(c), self.y.at(need.at(c))));
+        path(out, "ink", 2.0, &joined(&[cold, mild]));
+        (
+            cold.0 + NAMED_AT * (mild.0 - cold.0),
+            cold.1 + NAMED_AT * (mild.1 - cold.1),
+        )
+    }
+}
+
 /// The chart; none where nothing is asked or the sheets have no curve.
 pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
-    let need = year.need?;
-    let curve = together(plan, year);
-    let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min);
-    let first = curve.first().map_or(coldest, |p| p.0.min(coldest));
-    let first = first.min(plan.site.heating.used_c) - 1.0;
-    let last = 20.0;
-    let most = curve
-        .iter()
-        .map(|p| p.2)
-        .chain([need.at(first)])
-        .fold(0.0, f64::max)
-        * 1.06;
-    let x = Scale::new((first, last), (LEFT, RIGHT));
-    let y = Scale::new((0.0, most), (FOOT, TOP));
+    let curves = Curves::of(plan, year, (LEFT, RIGHT), (FOOT, TOP))?;
+    let (x, y) = (&curves.x, &curves.y);
     let mut out = String::new();
     text(
         &mut out,
@@ -97,46 +156,30 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
         "bold",
         "What the units can give, what the house asks",
     );
-    heat_axis(&mut out, &y, (LEFT, RIGHT), most, system);
-    let shown: Vec<&(f64, f64, f64)> = curve.iter().filter(|p| p.0 <= last).collect();
-    if !shown.is_empty() {
-        let up: Vec<(f64, f64)> = shown.iter().map(|p| (x.at(p.0), y.at(p.2))).collect();
-        let down: Vec<(f64, f64)> = shown.iter().map(|p| (x.at(p.0), y.at(p.1))).collect();
-        let mut around = up.clone();
-        around.extend(down.iter().rev());
-        path(
+    heat_axis(&mut out, y, (LEFT, RIGHT), curves.most_w, system);
+    if let Some([cold, a, b]) = curves.band(&mut out) {
+        text(
             &mut out,
-            "copperwash",
-            0.0,
-            &format!("{}Z", joined(&around)),
+            a.0 - 6.0,
+            a.1 - 7.0,
+            "end",
+            "small halo",
+            "most, all units",
         );
-        path(&mut out, "copper", 2.0, &joined(&up));
-        path(&mut out, "copper", 1.2, &joined(&down));
-        if let (Some(a), Some(b)) = (up.last(), down.last()) {
-            text(
-                &mut out,
-                a.0 - 6.0,
-                a.1 - 7.0,
-                "end",
-                "small halo",
-                "most, all units",
-            );
-            text(
-                &mut out,
-                b.0 - 6.0,
-                if b.1 + 34.0 > FOOT {
-                    b.1 - 7.0
-                } else {
-                    b.1 + 14.0
-                },
-                "end",
-                "small halo",
-                "least while running",
-            );
-        }
-        if let Some((at, _)) = up.first()
-            && *at > LEFT + 4.0
-        {
+        text(
+            &mut out,
+            b.0 - 6.0,
+            if b.1 + 34.0 > FOOT {
+                b.1 - 7.0
+            } else {
+                b.1 + 14.0
+            },
+            "end",
+            "small halo",
+            "least while running",
+        );
+        let at = cold.0;
+        if at > LEFT + 4.0 {
             let d = format!("M{at:.1} {TOP}V{FOOT}");
             out.push_str(&format!(
                 "<path class=\"copper\" stroke-dasharray=\"2 4\" d=\"{d}\"/>\n"
@@ -151,32 +194,49 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
             );
         }
     }
-    let line: Vec<(f64, f64)> = [first, (need.at_0c_w / need.per_k_w).min(last)]
-        .iter()
-        .map(|c| (x.at(*c), y.at(need.at(*c))))
-        .collect();
-    path(&mut out, "ink", 2.0, &joined(&line));
     // Named on its way, above it: at its ends marks and other names stand.
-    if let [cold, mild] = line.as_slice() {
-        let (px, py) = (
-            cold.0 + NAMED_AT * (mild.0 - cold.0),
-            cold.1 + NAMED_AT * (mild.1 - cold.1),
-        );
-        let says = "the house";
+    let (px, py) = curves.line(&mut out);
+    text(
+        &mut out,
+        px + 7.0,
+        py - 3.0,
+        "start",
+        "small bold halo",
+        "the house",
+    );
+    design(&mut out, plan, x, system);
+    own_rooms(&mut out, year, (x, y), curves.span_c.0, system);
+    meeting(&mut out, year, &curves, system);
+    hours(&mut out, year, &curves, FOOT);
+    path(
+        &mut out,
+        "hair",
+        1.0,
+        &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"),
+    );
+    for (at, says) in [(0.0, "hours"), (16.0, "outdoors")] {
         text(
             &mut out,
-            px + 7.0,
-            py - 3.0,
-            "start",
-            "small bold halo",
+            LEFT - 6.0,
+            HOURS_FOOT + at,
+            "end",
+            "small soft",
             says,
         );
     }
-    design(&mut out, plan, &x, system);
-    own_rooms(&mut out, year, (&x, &y), first, system);
-    meeting(&mut out, year, &need, &x, &y, system);
-    hours(&mut out, year, &x, (first, last));
-    temperature_axis(&mut out, &x, HOURS_FOOT, (first, last), system);
+    temperature_axis(&mut out, x, HOURS_FOOT, curves.span_c, system);
+    let cells = title_block(plan, year, system);
+    Some(page(
+        WIDTH,
+        HEIGHT,
+        "Capacity and need over outdoor temperature, with the hours of the year",
+        &cells,
+        &out,
+    ))
+}
+
+/// The title block.
+pub(super) fn title_block(plan: &Plan, year: &Year, system: System) -> [Cell; 3] {
     let design = plan.loads.done().map_or(String::new(), |l| {
         format!(
             "{} {} at {}",
@@ -188,18 +248,11 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
     let cop = year
         .seasonal_cop()
         .map_or("cannot tell".to_owned(), |c| format!("COP {c:.1}"));
-    let cells = [
+    [
         cell(&plan.name, format!("With {}", year.choice)),
         cell("House loses", design),
         cell("Season, waiting included", cop),
-    ];
-    Some(page(
-        WIDTH,
-        HEIGHT,
-        "Capacity and need over outdoor temperature, with the hours of the year",
-        &cells,
-        &out,
-    ))
+    ]
 }
 
 fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
@@ -216,16 +269,9 @@ fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
 }
 
 /// Where need and capacity meet.
-fn meeting(
-    out: &mut String,
-    year: &Year,
-    need: &season::NeedLine,
-    x: &Scale,
-    y: &Scale,
-    system: System,
-) {
+fn meeting(out: &mut String, year: &Year, curves: &Curves, system: System) {
     if let Some(c) = year.balance.at_c() {
-        let (px, py) = (x.at(c), y.at(need.at(c)));
+        let (px, py) = (curves.x.at(c), curves.y.at(curves.need.at(c)));
         out.push_str(&format!(
             "<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
         ));
@@ -243,7 +289,10 @@ fn meeting(
 /// Width of the bars: whole degrees of the readings fall evenly into 5 F.
 const BIN_F: f64 = 5.0;
 
-fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
+/// Bars of the hours of the year, beneath the foot of the curves.
+pub(super) fn hours(out: &mut String, year: &Year, curves: &Curves, foot: f64) {
+    let (x, span_c) = (&curves.x, curves.span_c);
+    let (head, foot) = (foot + HOURS.0, foot + HOURS.1);
     let f = |c: f64| c * 1.8 + 32.0;
     let c = |f: f64| (f - 32.0) / 1.8;
     let first = (f(span_c.0) / BIN_F).floor() * BIN_F;
@@ -258,7 +307,7 @@ fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
         }
     }
     let most = bins.iter().copied().fold(1.0, f64::max);
-    let y = Scale::new((0.0, most), (HOURS_FOOT, HOURS_TOP + 6.0));
+    let y = Scale::new((0.0, most), (foot, head + 6.0));
     for (i, hours) in bins.iter().enumerate().filter(|(_, h)| **h > 0.0) {
         let a = c(first + BIN_F * i as f64).max(span_c.0);
         let b = c(first + BIN_F * (i as f64 + 1.0)).min(span_c.1);
@@ -270,18 +319,8 @@ fn hours(out: &mut String, year: &Year, x: &Scale, span_c: (f64, f64)) {
                 left,
                 y.at(*hours),
                 right - left,
-                HOURS_FOOT - y.at(*hours),
+                foot - y.at(*hours),
             );
         }
     }
-    path(out, "hair", 1.0, &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"));
-    text(out, LEFT - 6.0, HOURS_FOOT, "end", "small soft", "hours");
-    text(
-        out,
-        LEFT - 6.0,
-        HOURS_FOOT + 16.0,
-        "end",
-        "small soft",
-        "outdoors",
-    );
 }

@@ -6,15 +6,35 @@ use season::{Regime, Year};
 use units::System;
 
 use super::axes::temperature;
-use super::page::{cell, page, path, rect, text};
+use super::page::{Cell, cell, page, path, rect, text};
 use crate::Plan;
 
 const WIDTH: f64 = 860.0;
 const HEIGHT: f64 = 330.0;
-const LEFT: f64 = 52.0;
-const TOP: f64 = 44.0;
-const DAY: f64 = 2.14;
 const HOUR: f64 = 9.0;
+
+/// Where the field stands: its left edge and top, and how broad a day is.
+#[derive(Clone, Copy)]
+pub(super) struct Frame {
+    pub left: f64,
+    pub top: f64,
+    pub day: f64,
+}
+
+const WIDE: Frame = Frame {
+    left: 52.0,
+    top: 44.0,
+    day: 2.14,
+};
+
+/// The field as it is painted: what was drawn, what it is called, what each colour stands for.
+pub(super) struct Painted {
+    pub body: String,
+    pub title: &'static str,
+    /// Class, and word with its hours.
+    pub legend: Vec<(&'static str, String)>,
+    pub cells: [Cell; 3],
+}
 
 /// What an hour shows; later ones win where several units do different things.
 const STATES: [(&str, &str); 7] = [
@@ -52,6 +72,32 @@ fn state(year: &Year, h: usize) -> usize {
 
 /// The chart: regimes with equipment, heating and cooling need without; none without a year.
 pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> {
+    let painted = painted(plan, year, WIDE, system)?;
+    let mut out = String::new();
+    text(&mut out, 16.0, 26.0, "start", "bold", painted.title);
+    out.push_str(&painted.body);
+    let mut x = WIDE.left;
+    for (class, says) in &painted.legend {
+        swatch(&mut out, class, x, HEIGHT - 26.0);
+        text(&mut out, x + 16.0, HEIGHT - 16.5, "start", "small", says);
+        x += 30.0 + super::page::wide(says, 10.5);
+    }
+    Some(page(WIDTH, HEIGHT, painted.title, &painted.cells, &out))
+}
+
+/// A colour of the legend.
+pub(super) fn swatch(out: &mut String, class: &str, x: f64, y: f64) {
+    rect(out, class, x, y, 11.0, 11.0);
+    path(out, "hair", 1.0, &format!("M{x:.1} {y:.1}h11v11h-11z"));
+}
+
+/// Paints the field; none without a year.
+pub(super) fn painted(
+    plan: &Plan,
+    year: Option<&Year>,
+    frame: Frame,
+    system: System,
+) -> Option<Painted> {
     let ideal = plan.ideal.done()?;
     let hours = ideal.hourly_heat_w.len();
     let most = ideal
@@ -103,8 +149,11 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
             let ends = day + 1 == days || of((day + 1) * 24 + hour) != s;
             if ends {
                 if let (Some(d), true) = (paths.get_mut(s), s > 0) {
-                    let (x, y) = (LEFT + from as f64 * DAY, TOP + hour as f64 * HOUR);
-                    let w = (day + 1 - from) as f64 * DAY;
+                    let (x, y) = (
+                        frame.left + from as f64 * frame.day,
+                        frame.top + hour as f64 * HOUR,
+                    );
+                    let w = (day + 1 - from) as f64 * frame.day;
                     let _ = write!(d, "M{x:.1} {y:.1}h{w:.1}v{HOUR}h-{w:.1}z");
                 }
                 from = day + 1;
@@ -117,7 +166,6 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
     } else {
         "The year, hour by hour: what the house needs"
     };
-    text(&mut out, 16.0, 26.0, "start", "bold", title);
     for (d, (class, _)) in paths
         .iter()
         .zip(STATES.iter())
@@ -132,8 +180,8 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
         };
         path(&mut out, class, 0.0, d);
     }
-    edges(&mut out, days);
-    let mut x = LEFT;
+    edges(&mut out, days, frame);
+    let mut legend = Vec::new();
     for (i, n) in counts.iter().enumerate().filter(|(_, n)| **n > 0) {
         let (class, word) = if year.is_some() {
             STATES
@@ -142,12 +190,7 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
         } else {
             needs.get(i).cloned().unwrap_or(("paper", String::new()))
         };
-        let says = format!("{word} {n} h");
-        rect(&mut out, class, x, HEIGHT - 26.0, 11.0, 11.0);
-        let d = format!("M{x:.1} {:.1}h11v11h-11z", HEIGHT - 26.0);
-        path(&mut out, "hair", 1.0, &d);
-        text(&mut out, x + 16.0, HEIGHT - 16.5, "start", "small", &says);
-        x += 30.0 + super::page::wide(&says, 10.5);
+        legend.push((class, format!("{word} {n} h")));
     }
     let need = format!(
         "{} {} at most",
@@ -164,35 +207,47 @@ pub fn year(plan: &Plan, year: Option<&Year>, system: System) -> Option<String> 
         cell("Coldest hour", temperature(plan.site.coldest_c, system)),
         cell("House needs", need),
     ];
-    Some(page(WIDTH, HEIGHT, title, &cells, &out))
+    Some(Painted {
+        body: out,
+        title,
+        legend,
+        cells,
+    })
 }
 
-fn edges(out: &mut String, days: usize) {
-    let (right, foot) = (LEFT + days as f64 * DAY, TOP + 24.0 * HOUR);
-    let mut d = format!("M{LEFT} {TOP}H{right:.1}V{foot:.1}H{LEFT}Z");
+fn edges(out: &mut String, days: usize, frame: Frame) {
+    let Frame {
+        left,
+        top,
+        day: broad,
+    } = frame;
+    let (right, foot) = (left + days as f64 * broad, top + 24.0 * HOUR);
+    let mut d = format!("M{left} {top}H{right:.1}V{foot:.1}H{left}Z");
     let lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
     let names = [
         "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
     ];
+    // a month in a column has room for one letter
+    let letters = if broad < 1.0 { 1 } else { 3 };
     let mut day = 0;
     for (length, name) in lengths.iter().zip(names) {
-        let x = LEFT + f64::from(day) * DAY;
+        let x = left + f64::from(day) * broad;
         let _ = write!(d, "M{x:.1} {foot:.1}v5");
         text(
             out,
-            x + f64::from(*length) * DAY / 2.0,
+            x + f64::from(*length) * broad / 2.0,
             foot + 15.0,
             "middle",
             "small soft",
-            name,
+            name.get(..letters).unwrap_or(name),
         );
         day += length;
     }
     for hour in [0, 6, 12, 18, 24] {
-        let y = TOP + f64::from(hour) * HOUR;
+        let y = top + f64::from(hour) * HOUR;
         text(
             out,
-            LEFT - 6.0,
+            left - 6.0,
             y + 4.0,
             "end",
             "small soft",

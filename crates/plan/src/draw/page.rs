@@ -20,7 +20,7 @@ pub(super) fn cell(small: &str, says: impl Into<String>) -> Cell {
 const FOOT: f64 = 46.0;
 
 /// Colours by class: light, then dark. Ink on warm paper, copper and frost, nothing else.
-const STYLE: &str = "\
+pub(super) const STYLE: &str = "\
 text{font-family:\"Atkinson Hyperlegible Next\",\"Atkinson Hyperlegible\",system-ui,-apple-system,\"Segoe UI\",Roboto,\"DejaVu Sans\",sans-serif;font-size:12px;fill:#1d2629;font-variant-numeric:tabular-nums}\
 .paper{fill:#fffdf7}.ink{stroke:#1d2629;fill:none}.inked{fill:#1d2629}.hair{stroke:#cfc8b8;fill:none}\
 .copper{stroke:#a8501f;fill:none}.coppered{fill:#a8501f}.copperwash{fill:#f3e2d4}.coppermid{fill:#d39b78}\

@@ -4,7 +4,7 @@ use jobfile::Job;
 use units::{Dim, System, show};
 
 use super::judged::{LEFT, RIGHT, WIDTH};
-use super::page::{cell, joined, page, path, text};
+use super::page::{Cell, cell, joined, page, path, text};
 use crate::Plan;
 
 /// A line and a drain for each head that has them.
@@ -24,68 +24,14 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
     );
     let mut y = 34.0;
     for head in &job.equipment.heads {
-        let line = done.lines.iter().find(|l| l.head == head.name);
-        let drain = done.drains.iter().find(|d| d.head == head.name);
         y += 14.0;
         text(&mut out, LEFT, y, "start", "bold small", &head.name);
         y += 4.0;
-        if let Some(l) = line {
-            let pieces: Vec<_> = l
-                .pieces
-                .iter()
-                .map(|p| (p.name.as_str(), p.length_m, p.rise_m))
-                .collect();
-            let key = format!("lines.{}", head.name);
-            let says = |k: &str| {
-                plan.value(&format!("{key}.{k}"))
-                    .map(|(v, d)| show(v, d, system))
-            };
-            let length = says("length").unwrap_or_else(|| "not measured".to_owned());
-            let over = says("rise").map_or_else(
-                || "height of the head not measured".to_owned(),
-                |rise| format!("head {rise} over the unit"),
-            );
-            let title = format!("line {length}, {over}");
-            y = route(
-                &mut out,
-                (LEFT, y + 14.0),
-                &pieces,
-                "copper",
-                &title,
-                system,
-            );
-        }
-        if let Some(d) = drain {
-            let pieces: Vec<_> = d
-                .pieces
-                .iter()
-                .map(|p| (p.name.as_str(), p.length_m, p.fall_m.map(|f| -f)))
-                .collect();
-            y = route(
-                &mut out,
-                (LEFT, y + 14.0),
-                &pieces,
-                "frost",
-                "drain, from the head",
-                system,
-            );
+        for r in routes(plan, job, &head.name, system) {
+            y = route(&mut out, (LEFT, y + 14.0), &r, system);
         }
     }
-    let total = job
-        .equipment
-        .outdoors
-        .first()
-        .and_then(|o| plan.value(&format!("lines.{}.total", o.name)));
-    let cells = [
-        cell(
-            "Heights larger than lengths; dashed: not measured",
-            "Copper is the line, frost the drain",
-        ),
-        cell(
-            "All lines",
-            total.map_or("not all measured".to_owned(), |(v, d)| show(v, d, system)),
-        ),
-    ];
+    let cells = title_block(plan, job, system);
     Some(page(
         WIDTH,
         y + 12.0,
@@ -95,21 +41,97 @@ pub fn side(plan: &Plan, job: &Job, system: System) -> Option<String> {
     ))
 }
 
-fn route(
-    out: &mut String,
-    at: (f64, f64),
-    pieces: &[(&str, f64, Option<f64>)],
-    class: &str,
-    title: &str,
-    system: System,
-) -> f64 {
-    let (width, tall) = (RIGHT - LEFT - 12.0, 96.0);
-    text(out, at.0, at.1 + 4.0, "start", "small", title);
-    let all: f64 = pieces.iter().map(|p| p.1).sum();
-    let mut heights = vec![0.0_f64];
-    for p in pieces {
-        heights.push(heights.last().copied().unwrap_or(0.0) + p.2.unwrap_or(0.0));
+/// The title block: of the first unit.
+pub(super) fn title_block(plan: &Plan, job: &Job, system: System) -> [Cell; 2] {
+    let total = job
+        .equipment
+        .outdoors
+        .first()
+        .and_then(|o| plan.value(&format!("lines.{}.total", o.name)));
+    [
+        cell(
+            "Heights larger than lengths; dashed: not measured",
+            "Copper is the line, frost the drain",
+        ),
+        cell(
+            "All lines",
+            total.map_or("not all measured".to_owned(), |(v, d)| show(v, d, system)),
+        ),
+    ]
+}
+
+/// A line or a drain of a head.
+pub(super) struct Route<'j> {
+    pub title: String,
+    pub class: &'static str,
+    /// Name, length and rise, m; none where it was not measured.
+    pub pieces: Vec<(&'j str, f64, Option<f64>)>,
+}
+
+/// The line and the drain of a head, as far as they are described.
+pub(super) fn routes<'j>(plan: &Plan, job: &'j Job, head: &str, system: System) -> Vec<Route<'j>> {
+    let done = &job.installation;
+    let mut all = Vec::new();
+    if let Some(l) = done.lines.iter().find(|l| l.head == head) {
+        let says = |k: &str| {
+            plan.value(&format!("lines.{head}.{k}"))
+                .map(|(v, d)| show(v, d, system))
+        };
+        let length = says("length").unwrap_or_else(|| "not measured".to_owned());
+        let over = says("rise").map_or_else(
+            || "height of the head not measured".to_owned(),
+            |rise| format!("head {rise} over the unit"),
+        );
+        let pieces = l.pieces.iter();
+        all.push(Route {
+            title: format!("line {length}, {over}"),
+            class: "copper",
+            pieces: pieces
+                .map(|p| (p.name.as_str(), p.length_m, p.rise_m))
+                .collect(),
+        });
     }
+    if let Some(d) = done.drains.iter().find(|d| d.head == head) {
+        let pieces = d.pieces.iter();
+        all.push(Route {
+            title: "drain, from the head".to_owned(),
+            class: "frost",
+            pieces: pieces
+                .map(|p| (p.name.as_str(), p.length_m, p.fall_m.map(|f| -f)))
+                .collect(),
+        });
+    }
+    all
+}
+
+/// A rise in words.
+pub(super) fn slope(rise: Option<f64>, system: System) -> String {
+    rise.map_or("not measured".to_owned(), |r| {
+        let dim = if r.abs() < 0.3 {
+            Dim::SmallLength
+        } else {
+            Dim::Length
+        };
+        let word = if r < 0.0 { "down" } else { "up" };
+        format!("{word} {}", show(r.abs(), dim, system))
+    })
+}
+
+/// Heights of the ends of the pieces over the first, m.
+pub(super) fn heights(pieces: &[(&str, f64, Option<f64>)]) -> Vec<f64> {
+    let mut all = vec![0.0_f64];
+    for p in pieces {
+        all.push(all.last().copied().unwrap_or(0.0) + p.2.unwrap_or(0.0));
+    }
+    all
+}
+
+fn route(out: &mut String, at: (f64, f64), route: &Route<'_>, system: System) -> f64 {
+    let (width, tall) = (RIGHT - LEFT - 12.0, 96.0);
+    let (pieces, class) = (&route.pieces, route.class);
+    text(out, at.0, at.1 + 4.0, "start", "small", &route.title);
+    let all: f64 = pieces.iter().map(|p| p.1).sum();
+    let heights = heights(pieces);
     let high = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let low = heights.iter().copied().fold(f64::INFINITY, f64::min);
     let span = (high - low).max(0.05);
@@ -127,15 +149,7 @@ fn route(
         } else {
             out.push_str(&format!("<path class=\"{class}\" stroke-width=\"1.4\" stroke-dasharray=\"5 4\" d=\"{d}\"/>\n"));
         }
-        let fall = rise.map_or("not measured".to_owned(), |r| {
-            let dim = if r.abs() < 0.3 {
-                Dim::SmallLength
-            } else {
-                Dim::Length
-            };
-            let word = if r < 0.0 { "down" } else { "up" };
-            format!("{word} {}", show(r.abs(), dim, system))
-        });
+        let fall = slope(*rise, system);
         // names stand in a list beneath, so that they never run over each other
         let (mx, my) = (f64::midpoint(x, next), y(f64::midpoint(a, b)));
         let number = format!("{}", i + 1);

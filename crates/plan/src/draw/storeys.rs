@@ -7,7 +7,7 @@ use jobfile::Job;
 use units::System;
 
 use super::axes::temperature;
-use super::page::{cell, fitted, joined, page, path, text};
+use super::page::{Cell, cell, fitted, joined, page, path, text};
 use crate::{Loads, Plan};
 
 const WIDTH: f64 = 860.0;
@@ -50,33 +50,7 @@ pub(super) fn ends(rooms: &[&Room]) -> ([f64; 2], [f64; 2]) {
 pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
     let model = plan.model.done()?;
     let loads = plan.loads.done();
-    let storeys: Vec<(usize, Vec<&Room>)> = job
-        .house
-        .storeys
-        .iter()
-        .enumerate()
-        .map(|(i, s)| {
-            (
-                i,
-                job.house
-                    .rooms
-                    .iter()
-                    .filter(|r| r.storey == s.name)
-                    .collect(),
-            )
-        })
-        .filter(|(_, rooms): &(usize, Vec<&Room>)| !rooms.is_empty())
-        .collect();
-    // Storeys with a heated room are drawn; a bare cellar says nothing.
-    let told: Vec<&(usize, Vec<&Room>)> = storeys
-        .iter()
-        .filter(|(_, rooms)| rooms.iter().any(|r| r.heated.is_some()) || storeys.len() == 1)
-        .collect();
-    let told = if told.is_empty() {
-        storeys.iter().collect()
-    } else {
-        told
-    };
+    let told = told(job);
     let sizes: Vec<([f64; 2], [f64; 2])> = told.iter().map(|(_, r)| ends(r)).collect();
     let across: f64 = sizes.iter().map(|(lo, hi)| hi[0] - lo[0]).sum();
     let tall = sizes
@@ -87,14 +61,7 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
     let scale = (room / across.max(1.0)).min(420.0 / tall);
     let mut x = 28.0 + 0.5 * (room - across * scale).max(0.0);
     let mut out = String::new();
-    let title = match loads {
-        Some(l) => format!(
-            "Plan: heat lost at {}, {}",
-            temperature(l.design.outdoor_c, system),
-            units::load_unit(system)
-        ),
-        None => "Plan".to_owned(),
-    };
+    let title = title(plan, system);
     text(&mut out, 16.0, 26.0, "start", "bold", &title);
     for ((index, rooms), (lo, hi)) in told.iter().zip(&sizes) {
         let view = View {
@@ -112,7 +79,7 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         }
         walls(&mut out, model, *index, &view);
         for room in rooms {
-            words(&mut out, room, job, loads, &view, system);
+            words(&mut out, room, (job, loads), &view, (12.0, 10.5), system);
         }
         x += (hi[0] - lo[0]) * scale + GAP;
     }
@@ -124,8 +91,58 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
         height - 20.0,
         "start",
         "small soft",
-        "Copper: a head blows here. Frost: heated, without a head; its temperature with doors closed.",
+        COLOURS,
     );
+    let cells = title_block(plan, told.len(), system);
+    Some(page(WIDTH, height, &title, &cells, &out))
+}
+
+/// What the colours of rooms mean.
+pub(super) const COLOURS: &str =
+    "Copper: a head blows here. Frost: heated, without a head; its temperature with doors closed.";
+
+/// Storeys that are drawn, by number, with their rooms: those with a heated room; a bare cellar says
+/// nothing.
+pub(super) fn told(job: &Job) -> Vec<(usize, Vec<&Room>)> {
+    let storeys: Vec<(usize, Vec<&Room>)> = job
+        .house
+        .storeys
+        .iter()
+        .enumerate()
+        .map(|(i, s)| {
+            (
+                i,
+                job.house
+                    .rooms
+                    .iter()
+                    .filter(|r| r.storey == s.name)
+                    .collect(),
+            )
+        })
+        .filter(|(_, rooms): &(usize, Vec<&Room>)| !rooms.is_empty())
+        .collect();
+    let heated = |s: &(usize, Vec<&Room>)| s.1.iter().any(|r| r.heated.is_some());
+    if storeys.iter().any(heated) {
+        storeys.into_iter().filter(heated).collect()
+    } else {
+        storeys
+    }
+}
+
+/// What the drawing shows.
+pub(super) fn title(plan: &Plan, system: System) -> String {
+    plan.loads.done().map_or("Plan".to_owned(), |l| {
+        format!(
+            "Plan: heat lost at {}, {}",
+            temperature(l.design.outdoor_c, system),
+            units::load_unit(system)
+        )
+    })
+}
+
+/// The title block.
+pub(super) fn title_block(plan: &Plan, storeys: usize, system: System) -> [Cell; 3] {
+    let loads = plan.loads.done();
     let house = loads.map_or("waits".to_owned(), |l| {
         format!(
             "{} {}",
@@ -133,19 +150,18 @@ pub fn storeys(plan: &Plan, job: &Job, system: System) -> Option<String> {
             units::load_unit(system)
         )
     });
-    let cells = [
-        cell(&plan.name, title.clone()),
+    [
+        cell(&plan.name, title(plan, system)),
         cell("House", house),
-        cell("Storeys", told.len().to_string()),
-    ];
-    Some(page(WIDTH, height, &title, &cells, &out))
+        cell("Storeys", storeys.to_string()),
+    ]
 }
 
 fn corners(room: &Room, view: &View) -> Vec<(f64, f64)> {
     room.outline.iter().map(|p| view.at(*p)).collect()
 }
 
-fn fill(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: &View) {
+pub(super) fn fill(out: &mut String, room: &Room, job: &Job, loads: Option<&Loads>, view: &View) {
     let head = job.equipment.heads_in(&room.name).next().is_some();
     let floats = loads.is_some_and(|l| l.floats.iter().any(|f| f.room == room.name));
     let class = match (head, floats) {
@@ -195,13 +211,14 @@ pub(super) fn walls(out: &mut String, model: &Model, storey: usize, view: &View)
     }
 }
 
-/// Name, loss and temperature, as many lines as the room has height for.
-fn words(
+/// Name, loss and temperature, as many lines as the room has height for; sizes of plain and small
+/// words.
+pub(super) fn words(
     out: &mut String,
     room: &Room,
-    job: &Job,
-    loads: Option<&Loads>,
+    (job, loads): (&Job, Option<&Loads>),
     view: &View,
+    (plain, small): (f64, f64),
     system: System,
 ) {
     let points = corners(room, view);
@@ -212,14 +229,14 @@ fn words(
     };
     let ((x0, x1), (y0, y1)) = (span(|p| p.0), span(|p| p.1));
     let wide = x1 - x0 - 16.0;
-    let mut lines = vec![("bold", fitted(&room.name, 12.0, wide))];
+    let mut lines = vec![("bold", fitted(&room.name, plain, wide))];
     if let Some(loads) = loads {
         if let Some(r) = loads.heating.rooms.iter().find(|r| r.room == room.name) {
             lines.push(("", units::load_number(r.heat_w, system)));
         }
         if let Some(c) = loads.float_c(&room.name, loads.design.outdoor_c, Doors::Closed) {
             let long = format!("{}, door closed", temperature(c, system));
-            let fits = super::page::wide(&long, 10.5) <= wide;
+            let fits = super::page::wide(&long, small) <= wide;
             lines.push((
                 "small soft",
                 if fits { long } else { temperature(c, system) },
@@ -229,14 +246,15 @@ fn words(
     for head in job.equipment.heads_in(&room.name) {
         lines.push((
             "small soft",
-            fitted(&format!("head {}", head.unit), 10.5, wide),
+            fitted(&format!("head {}", head.unit), small, wide),
         ));
     }
-    let fits = (((y1 - y0 - 10.0) / 16.0).max(1.0)) as usize;
+    let step = plain + 4.0;
+    let fits = (((y1 - y0 - 10.0) / step).max(1.0)) as usize;
     lines.truncate(fits);
-    let first = 0.5 * (y0 + y1) - 8.0 * (lines.len() as f64 - 1.0) + 4.0;
+    let first = 0.5 * (y0 + y1) - 0.5 * step * (lines.len() as f64 - 1.0) + 4.0;
     for (i, (class, says)) in lines.iter().enumerate() {
-        text(out, x0 + 9.0, first + 16.0 * i as f64, "start", class, says);
+        text(out, x0 + 9.0, first + step * i as f64, "start", class, says);
     }
 }
 

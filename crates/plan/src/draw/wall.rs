@@ -5,7 +5,7 @@ use jobfile::Job;
 use units::{Dim, System, show};
 
 use super::judged::{LEFT, RIGHT, WIDTH, table};
-use super::page::{cell, fitted, page, path, rect, text};
+use super::page::{Cell, cell, fitted, page, path, rect, text};
 use crate::Plan;
 
 /// Height of an elevation.
@@ -34,17 +34,7 @@ fn drawn(plan: &Plan, job: &Job, system: System, rules: bool) -> Option<String> 
     text(&mut out, 16.0, 26.0, "start", "bold", title);
     let mut y = 34.0;
     for unit in units {
-        let size = plan.chosen.iter().flat_map(|c| &c.systems);
-        let size = size.filter(|s| s.name == unit.name).find_map(|s| {
-            let z = &s.pumps.outdoor.sheet.size;
-            Some((z.width_m?, z.height_m?))
-        });
-        let place = job
-            .installation
-            .outdoors
-            .iter()
-            .find(|p| p.outdoor == unit.name);
-        elevation(plan, &unit.name, place, size, y, system, &mut out);
+        elevation(&Seen::of(plan, job, &unit.name), y, system, &mut out);
         y += TALL + 22.0;
         if rules {
             let here = format!("outdoor.{}", unit.name);
@@ -57,39 +47,81 @@ fn drawn(plan: &Plan, job: &Job, system: System, rules: bool) -> Option<String> 
         let heard = heard.filter(|j| j.place.starts_with("listener"));
         y = table(heard, y + 4.0, &mut out);
     }
-    let first = units.first().map_or("", |u| u.name.as_str());
+    let cells = title_block(plan, job, system);
+    Some(page(WIDTH, y + 12.0, title, &cells, &out))
+}
+
+/// The title block: of the first unit.
+pub(super) fn title_block(plan: &Plan, job: &Job, system: System) -> [Cell; 3] {
+    let first = job.equipment.outdoors.first();
+    let first = first.map_or("", |u| u.name.as_str());
     let of = |k: &str| {
         let v = plan.value(&format!("outdoors.{first}.{k}"));
         v.map_or("not known".to_owned(), |(v, d)| show(v, d, system))
     };
-    let cells = [
+    [
         cell("To scale, but for what is not measured", plan.name.clone()),
         cell("Meltwater of a year", of("water")),
         cell("Base wanted", of("base-least")),
-    ];
-    Some(page(WIDTH, y + 12.0, title, &cells, &out))
+    ]
 }
 
-fn elevation(
-    plan: &Plan,
-    name: &str,
-    place: Option<&jobfile::OutdoorPlace>,
-    size: Option<(f64, f64)>,
-    top: f64,
-    system: System,
-    out: &mut String,
-) {
-    let value = |k: &str| plan.book.value(&format!("outdoors.{name}.{k}"));
-    // no finer than an inch or a centimetre
-    let m = |v: f64| {
-        let step = if system == System::Us { 0.0254 } else { 0.01 };
-        show(libm::round(v / step) * step, Dim::Length, system)
-    };
+/// What there is of a unit on its wall, m.
+pub(super) struct Seen<'j> {
+    pub name: &'j str,
+    /// Width and height; the usual where the sheet does not say.
+    pub size: (f64, f64),
+    /// Whether the sheet says it.
+    pub sized: bool,
+    pub bracket: bool,
+    /// Eave or valley, where it drips from one.
+    pub drip: Option<&'j str>,
+    pub snow: f64,
+    pub ice: Option<f64>,
+    pub base: Option<f64>,
+    pub least: Option<f64>,
+    pub above: Option<f64>,
+}
+
+impl<'j> Seen<'j> {
+    pub fn of(plan: &Plan, job: &'j Job, name: &'j str) -> Self {
+        let size = plan.chosen.iter().flat_map(|c| &c.systems);
+        let size = size.filter(|s| s.name == name).find_map(|s| {
+            let z = &s.pumps.outdoor.sheet.size;
+            Some((z.width_m?, z.height_m?))
+        });
+        let mut places = job.installation.outdoors.iter();
+        let place = places.find(|p| p.outdoor == name);
+        let value = |k: &str| plan.book.value(&format!("outdoors.{name}.{k}"));
+        let drip = place.and_then(|p| p.roof_drip.as_deref());
+        Self {
+            name,
+            size: size.unwrap_or((0.9, 0.7)),
+            sized: size.is_some(),
+            bracket: place.is_some_and(|p| p.on == "bracket"),
+            drip: drip.filter(|w| matches!(*w, "eave" | "valley")),
+            snow: value("snow").unwrap_or(0.0),
+            ice: value("ice"),
+            base: value("base"),
+            least: value("base-least"),
+            above: value("above"),
+        }
+    }
+}
+
+/// A length, no finer than an inch or a centimetre.
+pub(super) fn coarse(v: f64, system: System) -> String {
+    let step = if system == System::Us { 0.0254 } else { 0.01 };
+    show(libm::round(v / step) * step, Dim::Length, system)
+}
+
+fn elevation(seen: &Seen<'_>, top: f64, system: System, out: &mut String) {
+    let m = |v: f64| coarse(v, system);
     let scale = (TALL - 40.0) / UP_M;
     let ground = top + TALL - 8.0;
     let up = |h: f64| ground - h * scale;
     path(out, "ink", 1.6, &format!("M{LEFT} {ground:.1}H{RIGHT}"));
-    let snow = value("snow").unwrap_or(0.0);
+    let snow = seen.snow;
     if snow > 0.0 {
         rect(out, "frostwash", LEFT, up(snow), RIGHT - LEFT, snow * scale);
         path(
@@ -108,10 +140,9 @@ fn elevation(
             &says,
         );
     }
-    let (w, h) = size.unwrap_or((0.9, 0.7));
-    let (w, h) = (w * scale, h * scale);
+    let (w, h) = (seen.size.0 * scale, seen.size.1 * scale);
     let x = 0.5 * (LEFT + RIGHT) - 0.5 * w - 30.0;
-    if let Some(ice) = value("ice") {
+    if let Some(ice) = seen.ice {
         // more than can be drawn is drawn to the edge and says its depth
         let deep = ice.min(UP_M) * scale;
         rect(out, "frostmid", x - 14.0, ground - deep, w + 28.0, deep);
@@ -127,15 +158,14 @@ fn elevation(
             "if none drains or thaws",
         );
     }
-    let base = value("base");
+    let base = seen.base;
     let foot = up(base.unwrap_or(0.0));
     let legs = format!(
         "M{:.1} {foot:.1}V{ground:.1}M{:.1} {foot:.1}V{ground:.1}",
         x + 12.0,
         x + w - 12.0
     );
-    let bracket = place.is_some_and(|p| p.on == "bracket");
-    if bracket {
+    if seen.bracket {
         path(out, "copper", 2.4, &format!("M{x:.1} {foot:.1}h{w:.1}"));
     } else {
         path(out, "copper", 1.2, &legs);
@@ -147,9 +177,9 @@ fn elevation(
         1.6,
         &format!("M{x:.1} {:.1}h{w:.1}v{h:.1}h-{w:.1}Z", foot - h),
     );
-    let inside = fitted(name, 10.5, w - 8.0);
+    let inside = fitted(seen.name, 10.5, w - 8.0);
     text(out, x + w / 2.0, foot - h / 2.0, "middle", "small", &inside);
-    let size_words = if size.is_some() {
+    let size_words = if seen.sized {
         ""
     } else {
         "size not on the sheet"
@@ -163,7 +193,7 @@ fn elevation(
         size_words,
     );
     let base = base.map_or("base not measured".to_owned(), |b| format!("base {}", m(b)));
-    if let Some(least) = value("base-least") {
+    if let Some(least) = seen.least {
         let line = format!("M{:.1} {:.1}H{:.1}", x - 26.0, up(least), x + w + 14.0);
         path(out, "ink", 0.8, &line);
         let says = format!("base wanted {}", m(least));
@@ -173,7 +203,7 @@ fn elevation(
     } else {
         text(out, x + w + 18.0, foot + 4.0, "start", "small halo", &base);
     }
-    if let Some(above) = value("above") {
+    if let Some(above) = seen.above {
         let (from, to) = (foot - h, (foot - h - above * scale).max(top + 6.0));
         path(
             out,
@@ -191,8 +221,7 @@ fn elevation(
             &says,
         );
     }
-    let drip = place.and_then(|p| p.roof_drip.as_deref());
-    if let Some(word) = drip.filter(|w| matches!(*w, "eave" | "valley")) {
+    if let Some(word) = seen.drip {
         path(
             out,
             "ink",

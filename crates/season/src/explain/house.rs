@@ -65,6 +65,7 @@ fn dim_of(carrier: Carrier) -> Dim {
 
 pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     heat(pen)?;
+    of_units(pen)?;
     money(input, pen)?;
     break_even(pen)?;
     let year = pen.year;
@@ -249,6 +250,24 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
             "seasonal COP: heat over electricity",
         )?;
     }
+    Ok(())
+}
+
+/// What all units together give at design, and their hours on and off.
+fn of_units(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let units = &pen.year.units;
+    let of = |what: &str| -> Vec<String> {
+        let key = |u: &crate::year::UnitYear| format!("unit.{}.{what}", in_key(&u.name));
+        units.iter().map(key).collect()
+    };
+    let (most, cycling) = (of("most-at-design"), of("hours-cycling"));
+    // A sum that lacks a unit would be read as that of all.
+    if !most.is_empty() && most.iter().all(|k| pen.book.get(&pen.key(k)).is_some()) {
+        let what = "most all units give at the design temperature";
+        pen.add_up("house.units-give", what, Dim::Power, &most)?;
+    }
+    let what = "hours on and off, of all units: the least of a unit is more than its rooms ask";
+    pen.add_up("house.hours-cycling", what, Dim::Hours, &cycling)?;
     Ok(())
 }
 

@@ -195,36 +195,40 @@ fn ratios(
     Ok(())
 }
 
-/// Line of need and what is short at design.
+/// The most it gives at design, the line of need, and what is short.
 fn design(
     unit: &UnitYear,
     input: &Input<'_>,
     k: &impl Fn(&str) -> String,
     pen: &mut Pen<'_>,
 ) -> Result<(), FormulaError> {
+    if pen.year.design.is_some()
+        && let Some(gives) = unit.at_design
+    {
+        let points = input
+            .catalogue
+            .get(&unit.sheet)
+            .map_or(0, |s| s.heating.len());
+        pen.given(
+            &k("most-at-design"),
+            &format!("most {} gives at the design temperature", unit.name),
+            gives.max_w,
+            Dim::Power,
+            Source::new(
+                "sheet",
+                format!("{}, {points} heating points, frost, altitude", unit.sheet),
+            ),
+        );
+    }
     let Some(line) = unit.need else { return Ok(()) };
     super::room::line(&k("need"), "its rooms", line, pen);
     if pen.year.design.is_none() {
         return Ok(());
     }
     super::room::at_design(&k("need"), &format!("the rooms of {}", unit.name), pen)?;
-    let Some(gives) = unit.at_design else {
+    if unit.at_design.is_none() {
         return Ok(());
-    };
-    let points = input
-        .catalogue
-        .get(&unit.sheet)
-        .map_or(0, |s| s.heating.len());
-    pen.given(
-        &k("most-at-design"),
-        &format!("most {} gives at the design temperature", unit.name),
-        gives.max_w,
-        Dim::Power,
-        Source::new(
-            "sheet",
-            format!("{}, {points} heating points, frost, altitude", unit.sheet),
-        ),
-    );
+    }
     pen.reckon(
         &k("short-at-design"),
         &format!("heat {} is short of at design", unit.name),

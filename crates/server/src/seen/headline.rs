@@ -105,7 +105,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
             Some(w) => format!("{} at {at}", say.load(w)),
             None => format!("cannot tell at {at}: a sheet ends before it"),
         };
-        line("Units give", shown, "");
+        line("Units give", shown, "season.chosen.house.units-give");
     }
     if let Some(share) = of.heads_share {
         line(
@@ -123,7 +123,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
     }
     if let Some(hours) = of.cycling_hours {
         let shown = format!("{} unit hours of cycling", units::whole(f64::from(hours)));
-        line("On and off", shown, "");
+        line("On and off", shown, "season.chosen.house.hours-cycling");
     }
     let both = |v: f64, now: Option<f64>, show: &dyn Fn(f64) -> String| match now {
         Some(n) => format!("{}; as it is now {}", show(v), show(n)),

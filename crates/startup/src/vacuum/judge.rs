@@ -80,9 +80,11 @@ fn checked(test: &VacuumTest, readings: &[VacuumReading]) -> Result<(), Wrong> {
 /// Judges a vacuum hold from its readings after the pump was shut off.
 ///
 /// # Equation
-/// fails: `p - u > limit` at any reading of the hold; holds: `p + u <= limit` at all, hold over,
-/// gauge on the system, ice not hidden, no flattening that would pass the limit; cannot tell
-/// otherwise. Straight part as a leak: `q V M / (R T)` times `leak_ratio`.
+/// fails: `p - u > limit` at any reading within the hold; holds: `p + u <= limit` at all of them and
+/// at the one that ends it, gauge on the system, ice not hidden, no flattening that would pass the
+/// limit; cannot tell otherwise. The hold begins with the first reading and ends with the first at
+/// or after its time: nobody reads to the second, and what comes later says nothing of it. Straight
+/// part as a leak: `q V M / (R T)` times `leak_ratio`.
 /// # Symbols
 /// `p` reading, `u` limit of error of the gauge, Pa; `q` slope, Pa/s; `V` m3; `M` molar mass of
 /// air; `T` 293 K.
@@ -121,14 +123,18 @@ pub fn judge(test: &VacuumTest, readings: &[VacuumReading]) -> Result<VacuumAnsw
     let shapes = rise(&points);
     let ice = ice(test.coldest_c, test.coldest_k, c.limit_pa)?;
     let length_s = last.at_s - first.at_s;
-    let within_hold: Vec<&VacuumReading> = readings
+    let in_time = |r: &VacuumReading| r.at_s - first.at_s <= c.hold_s;
+    let ends = readings
         .iter()
-        .filter(|r| r.at_s - first.at_s <= c.hold_s)
-        .collect();
-    let highest = within_hold.iter().map(|r| r.pa).fold(0.0, f64::max);
-    let surely_over = within_hold.iter().any(|r| r.pa - doubt(r.pa) > c.limit_pa);
-    let surely_under = within_hold.iter().all(|r| r.pa + doubt(r.pa) <= c.limit_pa);
-    let over = length_s >= c.hold_s;
+        .position(|r| r.at_s - first.at_s >= c.hold_s);
+    let hold = ends.map_or(readings, |n| readings.get(..=n).unwrap_or(readings));
+    let highest = hold.iter().map(|r| r.pa).fold(0.0, f64::max);
+    let is_over = |r: &VacuumReading| r.pa - doubt(r.pa) > c.limit_pa;
+    let surely_over = hold.iter().any(|r| in_time(r) && is_over(r));
+    let surely_under = hold.iter().all(|r| r.pa + doubt(r.pa) <= c.limit_pa);
+    // over the limit, but read only when the time was up
+    let late = hold.last().filter(|r| !in_time(r) && is_over(r));
+    let over = ends.is_some();
     let microns = |pa: f64| format!("{:.0} micron", pa / MICRON_PA);
     let straight = shapes
         .as_ref()
@@ -186,10 +192,23 @@ pub fn judge(test: &VacuumTest, readings: &[VacuumReading]) -> Result<VacuumAnsw
             ),
             format!("Read on for {}.", span(c.hold_s - length_s)),
         )
-    } else if within_hold.len() < 5 {
+    } else if let Some(r) = late {
         (
             Verdict::CannotTell,
-            format!("{} readings are no curve.", within_hold.len()),
+            format!(
+                "It was at {} after {}, past the {} of {source}: whether it passed {} within them \
+                 nobody read.",
+                microns(r.pa),
+                span(r.at_s - first.at_s),
+                span(c.hold_s),
+                microns(c.limit_pa)
+            ),
+            "Pull down and hold again, with a reading when the time is up.".to_owned(),
+        )
+    } else if hold.len() < 5 {
+        (
+            Verdict::CannotTell,
+            format!("{} readings are no curve.", hold.len()),
             "Five readings or more over the hold.".to_owned(),
         )
     } else if ice.water_would_show != Verdict::Holds {
