@@ -64,6 +64,19 @@ fn a_good_day_is_inside() {
 }
 
 /// The error bar matters: the same output far outside fails, near the edge it cannot tell.
+/// Half a sphere: the level falls by 10 log10(2 / (4 pi r2)), 17.5 dB at 3 m (ISO 3744's plane of
+/// reflection; the sheet's 59 dB(A) and 3 dB beside it).
+#[test]
+fn sound_is_held_to_what_its_distance_leaves() {
+    let mut r = cold_day();
+    r.sound = Some((40.0, 3.0, 2.0));
+    let a = run(&r);
+    let sound = a.checks.iter().find(|c| c.what == "sound").expect("judged");
+    let most = sound.expected.expect("a sheet with sound").1;
+    assert!((most - (59.0 - 17.52 + 3.0)).abs() < 0.01, "{most}");
+    assert_eq!(sound.verdict, Verdict::Holds);
+}
+
 #[test]
 fn outside_and_at_the_edge() {
     let mut r = cold_day();

@@ -3,39 +3,9 @@
 mod support;
 
 use physics::moist_air::saturation_pressure_pa;
-use physics::refrigerant::Refrigerant;
 use reckon::Verdict;
-use startup::instrument::Instrument;
-use startup::vacuum::{
-    Cause, Criterion, GaugePlace, VacuumReading, VacuumTest, ice, judge, rise, triple,
-};
-use startup::volume::Volume;
-use support::{Dice, MICRON, step};
-
-fn test() -> VacuumTest {
-    VacuumTest {
-        criterion: Criterion {
-            reach_pa: 500.0 * MICRON,
-            limit_pa: 700.0 * MICRON,
-            hold_s: 900.0,
-            source: "Loon 12, page 14".into(),
-        },
-        gauge: Instrument::new("gauge 2", 10.0 * MICRON, MICRON).calibrated(20_700),
-        gauge_share: 0.05,
-        place: GaugePlace::System,
-        coldest_c: Some(10.0),
-        coldest_k: 1.0,
-        volume: Volume {
-            m3: 0.0015,
-            share: 0.2,
-        },
-        air_pa: 101_325.0,
-        refrigerant: Refrigerant::R32,
-        service_c: 20.0,
-        pressure_test_g_per_year: None,
-        day: 20_782,
-    }
-}
+use startup::vacuum::{Cause, GaugePlace, VacuumReading, ice, judge, rise, triple};
+use support::{Dice, MICRON, step, vacuum_test as test};
 
 /// IAPWS by the package iapws: 500 micron at -24.5 C, 1000 at -17.3 C over ice, 4588 at 0.01 C.
 /// Tolerance: half of the last digit of the temperature, 0.5 %.

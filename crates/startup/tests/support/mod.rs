@@ -6,6 +6,7 @@ use rand_pcg::Pcg64;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 use startup::instrument::Instrument;
 use startup::pressure::PressureTest;
+use startup::vacuum::{Criterion, GaugePlace, VacuumTest};
 use startup::volume::Volume;
 
 pub const PSI: f64 = 6894.757293168361;
@@ -49,6 +50,32 @@ pub fn pressure_test() -> PressureTest {
         service_c: 20.0,
         worth_g_per_year: 100.0,
         settle_s: 600.0,
+        day: 20_782,
+    }
+}
+
+/// 500 micron reached, under 700 after 15 minutes, a gauge of 10 micron, 10 C at the coldest tube.
+pub fn vacuum_test() -> VacuumTest {
+    VacuumTest {
+        criterion: Criterion {
+            reach_pa: 500.0 * MICRON,
+            limit_pa: 700.0 * MICRON,
+            hold_s: 900.0,
+            source: "Loon 12, page 14".into(),
+        },
+        gauge: Instrument::new("gauge 2", 10.0 * MICRON, MICRON).calibrated(20_700),
+        gauge_share: 0.05,
+        place: GaugePlace::System,
+        coldest_c: Some(10.0),
+        coldest_k: 1.0,
+        volume: Volume {
+            m3: 0.0015,
+            share: 0.2,
+        },
+        air_pa: 101_325.0,
+        refrigerant: Refrigerant::R32,
+        service_c: 20.0,
+        pressure_test_g_per_year: None,
         day: 20_782,
     }
 }
