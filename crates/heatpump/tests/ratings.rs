@@ -184,3 +184,43 @@ fn what_cannot_be_rated_is_refused() {
     backwards.reverse();
     assert_eq!(scop_on(&EN_AVERAGE, 1000.0, &backwards, 0.9), None);
 }
+
+/// Speeds out of order cannot be a variable-speed unit; a line that leads to nothing is no rating.
+#[test]
+fn speeds_out_of_order_are_refused() {
+    let one = |q: f64| s(q, q / 10.0);
+    let cooling = |middle: f64| VariableCooling {
+        a_full: one(12_000.0),
+        b_full: one(13_000.0),
+        e_middle: one(middle),
+        b_low: one(100.0),
+        f_low: one(110.0),
+        cd_low: 0.1,
+    };
+    assert!(variable_seer2(&cooling(7_000.0)).is_some());
+    assert_eq!(variable_seer2(&cooling(50.0)), None);
+    assert_eq!(variable_seer2(&cooling(20_000.0)), None);
+    let heating = |middle: f64| VariableHeating {
+        h0_low: one(3_100.0),
+        h1_low: one(2_900.0),
+        h1_full: one(40_000.0),
+        h2_middle: one(middle),
+        h2_full: Some(one(36_000.0)),
+        h3_full: one(30_000.0),
+        h4_full: None,
+        cooling_btu_h: 12_000.0,
+        cd_low: 0.1,
+        defrost_credit: 1.0,
+        cut_out_f: -20.0,
+    };
+    let rated =
+        |middle: f64| variable_hspf2(&heating(middle), &region(Climate::Iv), RESISTANCE_3412);
+    assert!(rated(9_000.0).is_some());
+    assert_eq!(rated(1_000.0), None);
+    assert_eq!(rated(39_000.0), None);
+    let mut nothing = annex_h();
+    for p in &mut nothing {
+        p.cop = -p.cop;
+    }
+    assert_eq!(scop_on(&EN_AVERAGE, 1000.0, &nothing, 0.9), None);
+}

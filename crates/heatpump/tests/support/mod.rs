@@ -17,6 +17,19 @@ pub fn catalogue(name: &str) -> Sheet {
     read_sheet(name, &file("../../catalogue", name)).expect("a good sheet")
 }
 
+/// Every sheet of the catalogue, in order of its name.
+pub fn all_sheets() -> Vec<Sheet> {
+    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
+    let mut all: Vec<Sheet> = std::fs::read_dir(folder)
+        .expect("the catalogue")
+        .map(|file| file.expect("a file").path())
+        .filter(|path| path.extension().is_some_and(|e| e == "toml"))
+        .map(|path| catalogue(&path.file_stem().expect("a name").to_string_lossy()))
+        .collect();
+    all.sort_by(|a, b| a.name.cmp(&b.name));
+    all
+}
+
 /// A sheet of `tests/sheets`, with a deliberate oddity.
 pub fn odd(name: &str) -> Sheet {
     let text = file("tests/sheets", name);
