@@ -1,0 +1,82 @@
+//! What is judged of the demo's places, lines, charge and wires, four digits of each number: a
+//! change of any of them is seen and must be meant. What is right is held elsewhere; here it is held
+//! that nothing moves unseen.
+
+#[path = "../../../checks/rounded.rs"]
+mod rounded;
+
+use std::fmt::Write as _;
+
+use heatpump::read_sheet;
+use install::{Input, installation};
+use rounded::rounded;
+use season::Catalogue;
+
+fn catalogue() -> Catalogue {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../catalogue");
+    let files = std::fs::read_dir(folder).expect("the catalogue");
+    let mut out = Catalogue::new();
+    for path in files.map(|f| f.expect("a file").path()) {
+        if path.extension().is_some_and(|e| e == "toml") {
+            let name = path.display().to_string();
+            let text = std::fs::read_to_string(&path).expect("a sheet");
+            let sheet = read_sheet(&name, &text).expect("it reads");
+            out.insert(sheet.name.clone(), sheet);
+        }
+    }
+    out
+}
+
+fn told(edit: impl Fn(String) -> String) -> String {
+    let text = include_str!("../../../jobs/lake-street/job.toml").to_owned();
+    let job = jobfile::read(&edit(text)).unwrap_or_else(|p| panic!("{p:?}"));
+    let model = house::geometry::model(&job.house).ok();
+    let done = installation(&Input {
+        job: &job,
+        catalogue: &catalogue(),
+        model: model.as_ref(),
+        year: None,
+        glass: &[],
+        winter_wind_deg: Some(290.0),
+        design_c: -20.0,
+    })
+    .expect("no defect");
+    let mut out = String::new();
+    for judged in done.place.iter().chain(&done.lines).chain(&done.wires) {
+        let _ = writeln!(out, "{judged:?}");
+    }
+    let _ = writeln!(
+        out,
+        "{:#?}\n{:?}\n{:?}\n{:?}\n{:?}",
+        done.list, done.labels, done.changed, done.ways, done.spots
+    );
+    for f in done.book.iter() {
+        let _ = writeln!(out, "{} = {:?}", f.key, f.value);
+    }
+    for f in &done.findings {
+        let _ = writeln!(
+            out,
+            "{:?} {}: {} | {} | {} | {}",
+            f.level, f.rule, f.says, f.found, f.required, f.mend
+        );
+    }
+    rounded(&out)
+}
+
+#[test]
+fn the_demo() {
+    insta::assert_snapshot!(told(|t| t));
+}
+
+/// Lines twice as long, more snow, a smaller breaker.
+#[test]
+fn the_demo_with_much_that_does_not_do() {
+    insta::assert_snapshot!(told(|t| {
+        let out = t
+            .replace("length = \"12 ft\"", "length = \"60 ft\"")
+            .replace("snow_depth = ", "snow_depth = \"50 in\" # ")
+            .replace("breaker = ", "breaker = \"15 A\" # ");
+        assert_ne!(out, t);
+        out
+    }));
+}
