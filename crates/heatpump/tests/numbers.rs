@@ -114,8 +114,8 @@ fn at_temperatures(s: &System, duty: Duty, out: &mut String) {
     }
 }
 
-fn told(s: Result<System, NotASystem>, out: &mut String) {
-    let s = match &s {
+fn told(s: &Result<System, NotASystem>, out: &mut String) {
+    let s = match s {
         Ok(s) => s,
         Err(why) => {
             let _ = writeln!(out, "  {why}");
@@ -144,7 +144,7 @@ fn units_with_one_head() {
     for sheet in &all_sheets() {
         if sheet.kind == Kind::OutdoorSingle {
             let _ = writeln!(out, "{}", sheet.name);
-            told(of(&sheet.name, &["Teal 9"]), &mut out);
+            told(&of(&sheet.name, &["Teal 9"]), &mut out);
         }
     }
     insta::assert_snapshot!(out);
@@ -166,7 +166,7 @@ fn units_with_several_heads() {
             &["Teal 6", "Teal 6", "Teal 9", "Teal 12"],
         ] {
             let _ = writeln!(out, "{} with {}", sheet.name, heads.join(", "));
-            told(of(&sheet.name, heads), &mut out);
+            told(&of(&sheet.name, heads), &mut out);
         }
     }
     insta::assert_snapshot!(out);

@@ -5,6 +5,8 @@
 mod rounded;
 mod support;
 
+use std::fmt::Write as _;
+
 use reckon::Book;
 use rounded::rounded;
 use season::{BinWidth, Year};
@@ -30,21 +32,15 @@ fn years_side_by_side() {
     let choices = site.job.choices();
     let all = season::compare(&site.input(&choices[0])).expect("runs");
     let mut out = format!("{:#?}\n", all.rows());
-    for year in all
-        .baseline
-        .iter()
-        .chain(all.years.iter().flat_map(|y| &y.1))
-    {
-        let year_of_it = summed(year);
-        for room in &year_of_it.rooms {
-            out.push_str(&format!("{room:?}\n"));
+    let years = all.years.iter().flat_map(|(_, year)| year);
+    for hourly in all.baseline.iter().chain(years) {
+        let year = summed(hourly);
+        for room in &year.rooms {
+            let _ = writeln!(out, "{room:?}");
         }
-        out.push_str(&format!(
-            "{:#?}\n",
-            (&year_of_it.units, &year_of_it.heaters, &year_of_it.bought)
-        ));
-        for bin in year.bins(BinWidth::Fahrenheit5) {
-            out.push_str(&format!("{bin:?}\n"));
+        let _ = writeln!(out, "{:#?}", (&year.units, &year.heaters, &year.bought));
+        for bin in hourly.bins(BinWidth::Fahrenheit5) {
+            let _ = writeln!(out, "{bin:?}");
         }
     }
     insta::assert_snapshot!(rounded(&out));
@@ -68,13 +64,14 @@ fn a_winter_that_is_too_cold() {
     season::explain(&input, &year, &mut book).expect("formulas read");
     let mut out = format!("{:#?}\n", summed(&year));
     for f in season::findings(&input, &year) {
-        out.push_str(&format!(
-            "{:?} {}: {} | {} | {}\n",
+        let _ = writeln!(
+            out,
+            "{:?} {}: {} | {} | {}",
             f.level, f.rule, f.says, f.found, f.required
-        ));
+        );
     }
     for f in book.iter() {
-        out.push_str(&format!("{} = {:?}\n", f.key, f.value));
+        let _ = writeln!(out, "{} = {:?}", f.key, f.value);
     }
     insta::assert_snapshot!(rounded(&out));
 }
