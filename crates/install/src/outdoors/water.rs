@@ -6,7 +6,6 @@ use units::Dim;
 
 use crate::Input;
 use crate::desk::{Desk, Rule, card};
-use crate::outdoors::yard;
 
 /// Share of the heat taken from frosting air that is frost. Common practice between 0.1 and 0.25.
 const FROST_SHARE: f64 = 0.2;
@@ -175,7 +174,7 @@ pub(super) fn judge(
         Some(&most),
         Source::new("common-practice", "4 to 6 in of ice where it drains"),
     );
-    let reach = yard::ice_reach_m(p).and_then(|_| {
+    let reach = p.ice_area_m2.and_then(|_| {
         desk.reckon(
             key("ice-reach"),
             "how far the ice spreads on level ground",

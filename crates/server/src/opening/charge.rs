@@ -166,25 +166,27 @@ pub fn judged(
         .filter(|b| b.verdict != "holds")
         .map(|b| b.what.as_str())
         .collect();
+    // `the pressure test holds`, `the pressure and the vacuum test hold`
+    let (early, hold) = (
+        early.join(" and the "),
+        if early.len() > 1 { "hold" } else { "holds" },
+    );
     let mut verdict = a.verdict.words();
     let (mut says, mut would_tell) = (a.says.clone(), a.mend.clone());
     match &opened {
         Some(who) if !early.is_empty() => {
             verdict = reckon::Verdict::Fails.words();
             says = format!(
-                "{who} opened the valves, and nothing kept here says that the {} test holds. {says}",
-                early.join(" and the ")
+                "{who} opened the valves, and nothing kept here says that the {early} test {hold}. {says}"
             );
             would_tell = format!(
-                "If it did hold, keep its readings here; if not, recover, and test. {would_tell}"
+                "If tested and tight, keep the readings here; if not, recover, and test. {would_tell}"
             );
         }
         Some(who) => says = format!("{says} Valves open, caps on: {who}."),
         None if !early.is_empty() => {
-            would_tell = format!(
-                "Leave the valves shut until the {} test holds. {would_tell}",
-                early.join(" and the ")
-            );
+            would_tell =
+                format!("Leave the valves shut until the {early} test {hold}. {would_tell}");
         }
         None => {}
     }
