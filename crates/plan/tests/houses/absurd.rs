@@ -78,6 +78,10 @@ impl Judge<'_> {
             let (low, high) = match f.dim {
                 Dim::Temperature => (-90.0, 120.0),
                 Dim::Share => (-1e-9, 1.0 + 1e-9),
+                // hours of several units added up: a year for each
+                Dim::Hours if f.formula == "sum()" => {
+                    (0.0, 8784.0 * 3600.0 * f.inputs.len() as f64)
+                }
                 Dim::Hours => (0.0, 8784.0 * 3600.0),
                 Dim::Area
                 | Dim::Volume

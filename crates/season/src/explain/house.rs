@@ -266,7 +266,8 @@ fn of_units(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
         let what = "most all units give at the design temperature";
         pen.add_up("house.units-give", what, Dim::Power, &most)?;
     }
-    let what = "hours on and off, of all units: the least of a unit is more than its rooms ask";
+    let what =
+        "unit hours on and off, of all units: the least of a unit is more than its rooms ask";
     pen.add_up("house.hours-cycling", what, Dim::Hours, &cycling)?;
     Ok(())
 }
