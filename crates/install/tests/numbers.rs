@@ -8,7 +8,11 @@ mod rounded;
 use std::fmt::Write as _;
 
 use heatpump::read_sheet;
-use install::{Input, installation};
+use house::glazing::Glass;
+use house::loads::{Design, PaneComfort, glass, heating};
+use house::model::Model;
+use install::{Input, OnTheDay, installation, suggest};
+use reckon::{Book, Source};
 use rounded::rounded;
 use season::Catalogue;
 
@@ -27,21 +31,52 @@ fn catalogue() -> Catalogue {
     out
 }
 
+/// What the glass of the design night is like.
+fn panes(model: &Model, glasses: &[Glass]) -> Vec<PaneComfort> {
+    let design = Design {
+        outdoor_c: -20.0,
+        outdoor_source: Source::job("place.heating_design"),
+        outdoor_known: None,
+        wind_m_per_s: 3.0,
+        wind_source: Source::job("place.shelter"),
+        air_j_per_m3k: 1200.0,
+        monthly_outdoor_c: [5.0; 12],
+    };
+    let mut book = Book::new();
+    heating(model, glasses, &design, &mut book).expect("loads");
+    glass(model, glasses, &mut book).expect("glass")
+}
+
 fn told(edit: impl Fn(String) -> String) -> String {
     let text = include_str!("../../../jobs/lake-street/job.toml").to_owned();
     let job = jobfile::read(&edit(text)).unwrap_or_else(|p| panic!("{p:?}"));
-    let model = house::geometry::model(&job.house).ok();
-    let done = installation(&Input {
+    let model = house::geometry::model(&job.house).expect("the house holds");
+    let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
+    let glass = panes(&model, &glasses);
+    let catalogue = catalogue();
+    let input = Input {
         job: &job,
-        catalogue: &catalogue(),
-        model: model.as_ref(),
+        catalogue: &catalogue,
+        model: Some(&model),
         year: None,
-        glass: &[],
+        glass: &glass,
         winter_wind_deg: Some(290.0),
         design_c: -20.0,
-    })
-    .expect("no defect");
+    };
+    let done = installation(&input).expect("no defect");
     let mut out = String::new();
+    let _ = writeln!(out, "{:#?}", suggest(&input).expect("no defect"));
+    for outdoor in &job.equipment.outdoors {
+        let day = OnTheDay::of(&job, &catalogue, &done.book, outdoor).expect("sheets");
+        let heads = job.equipment.heads_on(&outdoor.name);
+        let costs: Vec<_> = heads.map(|h| day.cost_share(Some(&h.name))).collect();
+        let _ = writeln!(out, "{:?} {costs:?} {:?}", day.lines, day.cost_share(None));
+        let _ = writeln!(
+            out,
+            "{:?} {:?} {:?} {:?} {:?} {:?}",
+            day.refrigerant, day.plate_pa, day.target_pa, day.factory_kg, day.trim_kg, day.most_kg
+        );
+    }
     for judged in done.place.iter().chain(&done.lines).chain(&done.wires) {
         let _ = writeln!(out, "{judged:?}");
     }
