@@ -6,8 +6,8 @@ use super::draft::Placed;
 use super::names::{did_you_mean, listed};
 use super::problem::{GeometryError, area, length};
 use super::shape::{edges, polygon, self_crossing, signed_area};
+use super::upright::common_m2;
 use crate::describe::{Gain, House, Setting};
-use geo::{Area, BooleanOps, MultiPolygon};
 
 pub(super) fn rooms(h: &House, bad: &mut Vec<GeometryError>) -> Vec<Placed> {
     if h.rooms.is_empty() {
@@ -190,7 +190,7 @@ pub(super) fn overlaps(h: &House, placed: &[Placed], bad: &mut Vec<GeometryError
             if !same && pokes <= 0.3 {
                 continue;
             }
-            let common = common_area(&p.plan, &q.plan);
+            let common = common_m2(&p.plan, &q.plan);
             let reach = 0.25 * p.perimeter_m().min(q.perimeter_m());
             let allowed = TOUCH_M * reach + 0.01;
             if common > allowed {
@@ -238,9 +238,4 @@ fn overlap(
             "lower the ceiling, raise the storey above, or cut the room above away there",
         )
     }
-}
-
-/// Area two plans have in common, m2.
-fn common_area(p: &MultiPolygon<f64>, q: &MultiPolygon<f64>) -> f64 {
-    p.intersection(q).unsigned_area()
 }

@@ -19,6 +19,7 @@ mod roofs;
 mod shape;
 mod sides;
 mod stack;
+mod upright;
 mod walls;
 mod windows;
 

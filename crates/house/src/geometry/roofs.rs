@@ -1,10 +1,11 @@
 //! What is over the top ceilings: a made attic, a flat or sloped roof, nothing.
 
 use super::draft::Draft;
+use super::upright::common_m2;
 use super::{ATTIC_AIR_CHANGES_PER_H, ATTIC_PITCH_DEG};
 use crate::describe::Over;
 use crate::model::{Behind, SurfaceKind};
-use geo::{Area, BooleanOps, MultiPolygon};
+use geo::{Area, MultiPolygon};
 
 /// A ridge over a set of rooms: along the longest wall's direction or across it, whichever way
 /// the plan is longer.
@@ -134,7 +135,7 @@ impl Ridge {
             p(reach, reach),
             p(reach, 0.0),
         ]);
-        let on_right = plan.intersection(&half).unsigned_area();
+        let on_right = common_m2(plan, &half);
         [on_right, (plan.unsigned_area() - on_right).max(0.0)]
     }
 }

@@ -1,13 +1,15 @@
 //! What lies over what between storeys.
 
 use super::draft::{Draft, Stacked};
+use super::upright::Upright;
 use super::{STOREY_GAP_M, TOUCH_M};
 use geo::{Area, BooleanOps, Euclidean, Length, MultiPolygon};
 
 /// Fills `stacked`, `open_over` and `open_under` of the draft.
 pub(super) fn find_overlaps(draft: &mut Draft<'_>) {
     let n = draft.placed.len();
-    draft.open_over = draft.placed.iter().map(|p| p.plan.clone()).collect();
+    let upright = Upright::of(draft.placed.iter().map(|p| &p.plan));
+    draft.open_over = draft.placed.iter().map(|p| upright.set(&p.plan)).collect();
     draft.open_under = draft.open_over.clone();
     for upper in 0..n {
         for lower in 0..n {
@@ -43,6 +45,9 @@ pub(super) fn find_overlaps(draft: &mut Draft<'_>) {
         }
     }
     settle(draft);
+    for plan in draft.open_over.iter_mut().chain(&mut draft.open_under) {
+        *plan = upright.back(plan);
+    }
 }
 
 /// Gives strips too narrow to be a part of a room to the largest neighbour, so that walls drawn a
