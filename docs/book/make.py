@@ -40,6 +40,7 @@ CHAPTERS = [
     ("Random houses", "houses.md", "docs/houses.md"),
     ("Faults", "faults.md", "docs/faults.md"),
     ("Damaged files", "damaged.md", "docs/damaged.md"),
+    ("Changes that the tests notice", "mutants.md", "docs/mutants.md"),
     ("Words and units", "words.md", "docs/words.md"),
     ("Sources", "sources.md", None),
     ("Adding to it", None, None),
