@@ -112,12 +112,7 @@ impl Year {
     /// Heat of the house in each hour, greatest first, at `points` even places of the year: the
     /// first is the greatest hour, the last the least. Fewer than two points give nothing.
     pub fn duration_w(&self, points: usize) -> Vec<f64> {
-        let mut hours: Vec<f64> = self
-            .heads_w
-            .iter()
-            .zip(&self.heaters_w)
-            .map(|(a, b)| a + b)
-            .collect();
+        let mut hours = self.heat_w();
         if points < 2 || hours.is_empty() {
             return Vec::new();
         }

@@ -16,7 +16,6 @@ const LEFT: f64 = 64.0;
 pub(super) const RIGHT: f64 = 736.0;
 const TOP: f64 = 52.0;
 pub(super) const FOOT: f64 = 300.0;
-const HOURS_FOOT: f64 = FOOT + HOURS.1;
 /// From the foot of the curves to the head and the foot of the hours beneath.
 const HOURS: (f64, f64) = (22.0, 82.0);
 /// Where along its line the house is named, as a share of the way from the cold end to nothing.
@@ -207,24 +206,24 @@ pub fn capacity(plan: &Plan, year: &Year, system: System) -> Option<String> {
     design(&mut out, plan, x, system);
     own_rooms(&mut out, year, (x, y), curves.span_c.0, system);
     meeting(&mut out, year, &curves, system);
-    hours(&mut out, year, &curves, FOOT);
+    let hours_foot = hours(&mut out, year, &curves, FOOT);
     path(
         &mut out,
         "hair",
         1.0,
-        &format!("M{LEFT} {HOURS_FOOT}H{RIGHT}"),
+        &format!("M{LEFT} {hours_foot}H{RIGHT}"),
     );
     for (at, says) in [(0.0, "hours"), (16.0, "outdoors")] {
         text(
             &mut out,
             LEFT - 6.0,
-            HOURS_FOOT + at,
+            hours_foot + at,
             "end",
             "small soft",
             says,
         );
     }
-    temperature_axis(&mut out, x, HOURS_FOOT, curves.span_c, system);
+    temperature_axis(&mut out, x, hours_foot, curves.span_c, system);
     let cells = title_block(plan, year, system);
     Some(page(
         WIDTH,
@@ -268,13 +267,18 @@ fn design(out: &mut String, plan: &Plan, x: &Scale, system: System) {
     text(out, at + 4.0, TOP - 6.0, "start", "small", &says);
 }
 
+/// A filled mark.
+pub(super) fn dot(out: &mut String, (x, y): (f64, f64)) {
+    out.push_str(&format!(
+        "<circle class=\"inked\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4.5\"/>\n"
+    ));
+}
+
 /// Where need and capacity meet.
 fn meeting(out: &mut String, year: &Year, curves: &Curves, system: System) {
     if let Some(c) = year.balance.at_c() {
         let (px, py) = (curves.x.at(c), curves.y.at(curves.need.at(c)));
-        out.push_str(&format!(
-            "<circle class=\"inked\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
-        ));
+        dot(out, (px, py));
         let says = format!("{}: below it, others must help", temperature(c, system));
         let ly = (py - 46.0).max(TOP + 10.0);
         out.push_str(&format!(
@@ -289,8 +293,8 @@ fn meeting(out: &mut String, year: &Year, curves: &Curves, system: System) {
 /// Width of the bars: whole degrees of the readings fall evenly into 5 F.
 const BIN_F: f64 = 5.0;
 
-/// Bars of the hours of the year, beneath the foot of the curves.
-pub(super) fn hours(out: &mut String, year: &Year, curves: &Curves, foot: f64) {
+/// Bars of the hours of the year, beneath the foot of the curves; gives their foot.
+pub(super) fn hours(out: &mut String, year: &Year, curves: &Curves, foot: f64) -> f64 {
     let (x, span_c) = (&curves.x, curves.span_c);
     let (head, foot) = (foot + HOURS.0, foot + HOURS.1);
     let f = |c: f64| c * 1.8 + 32.0;
@@ -323,4 +327,5 @@ pub(super) fn hours(out: &mut String, year: &Year, curves: &Curves, foot: f64) {
             );
         }
     }
+    foot
 }

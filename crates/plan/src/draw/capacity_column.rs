@@ -5,9 +5,9 @@ use season::Year;
 use units::System;
 
 use super::axes::{heat_axis, temperature, temperature_axis};
-use super::capacity::{Curves, hours, title_block};
+use super::capacity::{Curves, dot, hours, title_block};
 use super::column::{LEFT, RIGHT, page, words};
-use super::own_rooms::Own;
+use super::own_rooms::{Own, ring};
 use super::page::{path, text};
 use crate::Plan;
 
@@ -16,7 +16,6 @@ const FROM: f64 = 52.0;
 const TO: f64 = RIGHT - 4.0;
 const TOP: f64 = 84.0;
 const FOOT: f64 = 310.0;
-const HOURS_FOOT: f64 = FOOT + 82.0;
 
 /// Numbers at the lines with their words.
 #[derive(Default)]
@@ -87,27 +86,27 @@ pub fn capacity_column(plan: &Plan, year: &Year, system: System) -> Option<Strin
         marks.put(&mut out, at, format!("{says} ask"));
     }
     for (at, says) in own.marks {
-        dot(&mut out, "ink\" stroke-width=\"1.5", at);
+        ring(&mut out, at);
         marks.put(&mut out, at, says);
     }
     if let Some(c) = year.balance.at_c() {
         let at = (x.at(c), y.at(curves.need.at(c)));
-        dot(&mut out, "inked", at);
+        dot(&mut out, at);
         let says = format!("{}: below it, others must help", temperature(c, system));
         marks.put(&mut out, at, says);
     }
-    hours(&mut out, year, &curves, FOOT);
-    path(&mut out, "hair", 1.0, &format!("M{FROM} {HOURS_FOOT}H{TO}"));
+    let hours_foot = hours(&mut out, year, &curves, FOOT);
+    path(&mut out, "hair", 1.0, &format!("M{FROM} {hours_foot}H{TO}"));
     text(
         &mut out,
         FROM - 4.0,
-        HOURS_FOOT,
+        hours_foot,
         "end",
         "small soft",
         "hours",
     );
-    temperature_axis(&mut out, x, HOURS_FOOT, curves.span_c, system);
-    let mut below = HOURS_FOOT + 42.0;
+    temperature_axis(&mut out, x, hours_foot, curves.span_c, system);
+    let mut below = hours_foot + 42.0;
     for (i, says) in marks.says.iter().enumerate() {
         let says = format!("{}. {says}", i + 1);
         below = words(&mut out, (LEFT, below), "small", room, &says);
@@ -120,11 +119,5 @@ pub fn capacity_column(plan: &Plan, year: &Year, system: System) -> Option<Strin
 fn upright(out: &mut String, class: &str, dashes: &str, x: f64) {
     out.push_str(&format!(
         "<path class=\"{class}\" stroke-dasharray=\"{dashes}\" d=\"M{x:.1} {TOP}V{FOOT}\"/>\n"
-    ));
-}
-
-fn dot(out: &mut String, class: &str, (x, y): (f64, f64)) {
-    out.push_str(&format!(
-        "<circle class=\"{class}\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4.5\"/>\n"
     ));
 }

@@ -4,8 +4,8 @@
 use std::fmt::Write as _;
 
 use install::Judged;
-use reckon::Verdict;
 
+use super::judged::said;
 use super::page::{Cell, STYLE, path, rect, safe, text};
 
 /// Width of the column: about that of a phone's screen, so that it stands there as large as here.
@@ -94,11 +94,7 @@ pub(super) fn table<'j>(rows: impl Iterator<Item = &'j Judged>, top: f64, out: &
             1.0,
             &format!("M{LEFT} {:.1}H{RIGHT}", y - ROW + 5.0),
         );
-        let (verdict, class) = match j.verdict {
-            Verdict::Holds => ("holds", "small"),
-            Verdict::Fails => ("FAILS", "small bold"),
-            Verdict::CannotTell => ("cannot tell", "small"),
-        };
+        let (verdict, class) = said(j.verdict);
         y += 3.0;
         text(out, RIGHT, y, "end", class, verdict);
         let room = RIGHT - LEFT - wide(verdict, SMALL) - 12.0;

@@ -11,7 +11,7 @@ use crate::Plan;
 
 const WIDTH: f64 = 860.0;
 const HEIGHT: f64 = 330.0;
-const HOUR: f64 = 9.0;
+pub(super) const HOUR: f64 = 9.0;
 
 /// Where the field stands: its left edge and top, and how broad a day is.
 #[derive(Clone, Copy)]

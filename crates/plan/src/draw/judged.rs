@@ -13,6 +13,15 @@ pub(super) const LEFT: f64 = 24.0;
 pub(super) const RIGHT: f64 = WIDTH - 24.0;
 const ROW: f64 = 14.0;
 
+/// A verdict as a drawing says it, and the class of its word.
+pub(super) fn said(verdict: Verdict) -> (&'static str, &'static str) {
+    match verdict {
+        Verdict::Holds => ("holds", "small"),
+        Verdict::Fails => ("FAILS", "small bold"),
+        Verdict::CannotTell => ("cannot tell", "small"),
+    }
+}
+
 /// Rules as measured, wanted, verdict; gives where it ends.
 pub(super) fn table<'j>(rows: impl Iterator<Item = &'j Judged>, top: f64, out: &mut String) -> f64 {
     let mut y = top;
@@ -33,16 +42,7 @@ pub(super) fn table<'j>(rows: impl Iterator<Item = &'j Judged>, top: f64, out: &
             path(out, "hair", 1.0, &format!("M{LEFT} {:.1}H{RIGHT}", y + 4.0));
             y += ROW + 3.0;
         }
-        let verdict = match j.verdict {
-            Verdict::Holds => "holds",
-            Verdict::Fails => "FAILS",
-            Verdict::CannotTell => "cannot tell",
-        };
-        let class = if j.verdict == Verdict::Fails {
-            "small bold"
-        } else {
-            "small"
-        };
+        let (verdict, class) = said(j.verdict);
         text(out, columns[3], y, "end", class, verdict);
         let cells = [
             broken(&j.what, 200.0),

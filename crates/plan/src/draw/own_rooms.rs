@@ -68,6 +68,13 @@ impl Own {
     }
 }
 
+/// A hollow mark.
+pub(super) fn ring(out: &mut String, (x, y): (f64, f64)) {
+    out.push_str(&format!(
+        "<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4.5\"/>\n"
+    ));
+}
+
 /// A thin line for the rooms of each unit that cycles, with its mark. A unit cycles by what its
 /// own rooms ask, not by the house. Labels step down so that they never lie on each other.
 pub(super) fn own_rooms(
@@ -94,9 +101,7 @@ pub(super) fn own_rooms(
             ly + 3.0,
             py - 5.0
         ));
-        out.push_str(&format!(
-            "<circle class=\"ink\" stroke-width=\"1.5\" cx=\"{px:.1}\" cy=\"{py:.1}\" r=\"4.5\"/>\n"
-        ));
+        ring(out, (px, py));
         text(out, lx, ly, anchor, "small halo", says);
     }
 }

@@ -11,7 +11,7 @@ use crate::Plan;
 /// Height of an elevation.
 const TALL: f64 = 300.0;
 /// Most of the wall that is drawn, m up.
-const UP_M: f64 = 2.9;
+pub(super) const UP_M: f64 = 2.9;
 
 /// The elevation of every outdoor unit; `None` without one, or before the installation is begun.
 pub fn wall(plan: &Plan, job: &Job, system: System) -> Option<String> {

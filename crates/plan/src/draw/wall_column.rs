@@ -6,12 +6,11 @@ use units::System;
 
 use super::column::{LEFT, RIGHT, ROW, SMALL, lines, page, table, words};
 use super::page::{path, rect, text};
-use super::wall::{Seen, coarse, title_block};
+use super::wall::{Seen, UP_M, coarse, title_block};
 use crate::Plan;
 
-/// Height of an elevation, and most of the wall that is drawn, m up.
+/// Height of an elevation.
 const TALL: f64 = 250.0;
-const UP_M: f64 = 2.9;
 /// Most that a unit takes of the width: the rest is for words.
 const BROAD: f64 = 112.0;
 

@@ -4,7 +4,7 @@ use season::Year;
 use units::System;
 
 use super::column::{LEFT, RIGHT, page, words};
-use super::field::{Frame, painted, swatch};
+use super::field::{Frame, HOUR, painted, swatch};
 use crate::Plan;
 
 /// As [`super::year`], in a column.
@@ -18,7 +18,7 @@ pub fn year_column(plan: &Plan, year: Option<&Year>, system: System) -> Option<S
     let mut out = String::new();
     words(&mut out, (LEFT, 26.0), "bold", RIGHT - LEFT, field.title);
     out.push_str(&field.body);
-    let mut y = frame.top + 24.0 * 9.0 + 44.0;
+    let mut y = frame.top + 24.0 * HOUR + 44.0;
     for (class, says) in &field.legend {
         swatch(&mut out, class, LEFT, y - 10.0);
         y = words(

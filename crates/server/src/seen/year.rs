@@ -49,9 +49,6 @@ pub fn year(plan: &Plan) -> Option<YearView> {
                 u8::from(full || none)
             })
             .collect();
-        let heat: Vec<f64> = (0..hours)
-            .map(|h| at(&y.heads_w, h) + at(&y.heaters_w, h))
-            .collect();
         return Some(YearView {
             hours,
             run: "chosen".to_owned(),
@@ -60,7 +57,7 @@ pub fn year(plan: &Plan) -> Option<YearView> {
                 .iter()
                 .map(|c| (c * 10.0).round() / 10.0)
                 .collect(),
-            heat_w: whole(&heat),
+            heat_w: whole(&y.heat_w()),
             heads_w: whole(&y.heads_w),
             heaters_w: whole(&y.heaters_w),
             electric_w: whole(&y.electric_w),
