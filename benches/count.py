@@ -49,6 +49,7 @@ def built(crate, bench):
 
 
 def instructions(program, function, times):
+    """Instructions of a whole run that calls the function so often; `function` with its benchmark."""
     with tempfile.TemporaryDirectory() as folder:
         out = subprocess.run(
             ["valgrind", "--tool=cachegrind", "--cache-sim=no",
@@ -73,8 +74,11 @@ def main():
         if (crate, bench) not in programs:
             programs[crate, bench] = built(crate, bench)
         program, name = programs[crate, bench], f"{bench}/{function}"
-        once = instructions(program, function, 1)
-        counts[name] = instructions(program, function, 2) - once
+        whole = f"{bench}::{function}"
+        once = instructions(program, whole, 1)
+        counts[name] = instructions(program, whole, 2) - once
+        if counts[name] < 10_000:
+            sys.exit(f"{name}: no benchmark of that name ran")
         before = kept["counts"].get(name)
         change = counts[name] / before - 1 if before else None
         more |= change is not None and change > SLACK
