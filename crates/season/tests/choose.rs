@@ -229,3 +229,31 @@ fn the_quick_year_lies_within_its_own_bound() {
         }
     }
 }
+
+/// Candidates are counted before they are made. If the count were off, a limit of just as many as
+/// there are would drop a size, or one less would keep it.
+#[test]
+fn fewer_sizes_are_kept_where_there_would_be_too_many() {
+    let site = Site::lake_street();
+    let nothing = choice("nothing", &[], &[]);
+    let most = |most: usize| {
+        let rooms = ["living", "kitchen", "landing"];
+        let wishes = Wishes {
+            rooms: rooms.map(str::to_owned).to_vec(),
+            most,
+            ..usual()
+        };
+        search(&site.input(&nothing), &wishes).expect("runs")
+    };
+    let whole = most(20_000);
+    let all = whole.looked_at;
+    assert!(
+        whole.sizes_kept > 4 && all > 100,
+        "{} {all}",
+        whole.sizes_kept
+    );
+    let just = most(all);
+    assert_eq!((just.looked_at, just.sizes_kept), (all, whole.sizes_kept));
+    let less = most(all - 1);
+    assert!(less.looked_at < all && less.sizes_kept < whole.sizes_kept);
+}

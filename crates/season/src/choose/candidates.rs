@@ -9,6 +9,7 @@ use jobfile::{Choice, Equipment, HeadChoice, OutdoorChoice};
 use super::Wishes;
 use super::layout::{Ground, LayoutYear, Served};
 use super::measure::Measure;
+use super::offers::{Offers, Proposal};
 use super::sizes::{Bins, best, bins, by_bins, most_at_w};
 use crate::hands::each;
 use crate::input::Catalogue;
@@ -24,13 +25,6 @@ const CLOSER: usize = 12;
 struct Pair<'c> {
     outdoor: &'c Sheet,
     head: &'c Sheet,
-}
-
-/// Systems found for a layout: an outdoor unit and its heads by room of the layout.
-#[derive(Debug, Clone)]
-struct Proposal<'c> {
-    outdoor: &'c str,
-    heads: Vec<(usize, &'c str)>,
 }
 
 /// What the sheets offer.
@@ -123,44 +117,28 @@ impl<'c> Shelf<'c> {
             .collect()
     }
 
-    /// All candidates on a layout, keeping so many sizes a place.
-    pub fn on(
-        &self,
-        ground: &Ground<'_>,
-        layout: &LayoutYear,
-        measured: &[Measured],
-        keep: usize,
-    ) -> Vec<Equipment> {
+    /// What a layout is offered, keeping so many sizes a place.
+    pub fn offers(&self, layout: &LayoutYear, measured: &[Measured], keep: usize) -> Offers<'c> {
         let singles: Vec<Vec<Proposal<'c>>> = measured
             .iter()
             .enumerate()
             .map(|(room, pairs)| self.singles(room, pairs, keep))
             .collect();
-        let mut all = Vec::new();
-        product(&singles, &mut Vec::new(), &mut |systems| {
-            all.push(made(ground, layout, systems));
-        });
         let rooms: Vec<usize> = (0..layout.rooms.len()).collect();
-        if rooms.len() < 2 {
-            return all;
+        let mut offers = Offers::default();
+        if rooms.len() >= 2 {
+            offers.together = self.together(layout, &rooms, keep);
         }
-        for together in self.together(layout, &rooms, keep) {
-            all.push(made(ground, layout, &[&together]));
-        }
-        if rooms.len() < 3 {
-            return all;
-        }
-        let few = keep.div_ceil(2);
-        for (alone, offers) in singles.iter().enumerate() {
-            let rest: Vec<usize> = rooms.iter().copied().filter(|r| *r != alone).collect();
-            let together = self.together(layout, &rest, few);
-            for one in offers.iter().take(few) {
-                for several in &together {
-                    all.push(made(ground, layout, &[one, several]));
-                }
+        if rooms.len() >= 3 {
+            let few = keep.div_ceil(2);
+            for (alone, one) in singles.iter().enumerate() {
+                let rest: Vec<usize> = rooms.iter().copied().filter(|r| *r != alone).collect();
+                let one = one.iter().take(few).cloned().collect();
+                offers.both.push((one, self.together(layout, &rest, few)));
             }
         }
-        all
+        offers.singles = singles;
+        offers
     }
 
     /// The pairs of the right size for a room, by its bins.
@@ -279,36 +257,6 @@ impl<'c> Shelf<'c> {
     }
 }
 
-fn made(ground: &Ground<'_>, layout: &LayoutYear, systems: &[&Proposal<'_>]) -> Equipment {
-    let mut made = Equipment::default();
-    let name = |room: usize| {
-        layout
-            .rooms
-            .get(room)
-            .and_then(|r| ground.input.model.zones.get(r.zone))
-            .map_or("", |z| z.name.as_str())
-    };
-    for system in systems {
-        let rooms: Vec<&str> = system.heads.iter().map(|(r, _)| name(*r)).collect();
-        let on = format!("for {}", rooms.join(", "));
-        made.outdoors.push(OutdoorChoice {
-            name: on.clone(),
-            unit: system.outdoor.to_owned(),
-            serial: None,
-        });
-        for ((_, unit), room) in system.heads.iter().zip(&rooms) {
-            made.heads.push(HeadChoice {
-                name: (*room).to_owned(),
-                room: (*room).to_owned(),
-                unit: (*unit).to_owned(),
-                on: on.clone(),
-                serial: None,
-            });
-        }
-    }
-    made
-}
-
 fn single(name: &str, room: &str, outdoor: &str, head: &str) -> Choice {
     Choice {
         name: name.to_owned(),
@@ -326,24 +274,6 @@ fn single(name: &str, room: &str, outdoor: &str, head: &str) -> Choice {
                 serial: None,
             }],
         },
-    }
-}
-
-/// Every way of taking one of each.
-fn product<'p, 'c>(
-    of: &'p [Vec<Proposal<'c>>],
-    taken: &mut Vec<&'p Proposal<'c>>,
-    give: &mut impl FnMut(&[&'p Proposal<'c>]),
-) {
-    match of.get(taken.len()) {
-        None => give(taken),
-        Some(offers) => {
-            for offer in offers {
-                taken.push(offer);
-                product(of, taken, give);
-                taken.pop();
-            }
-        }
     }
 }
 

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use house::describe::Use;
-use jobfile::Choice;
+use jobfile::{Choice, Equipment};
 
 use super::candidates::Shelf;
 use super::layout::{Ground, LayoutYear};
 use super::measure::{Aim, Grain, Grains, Measure, unbeaten, weighed};
+use super::offers::Offers;
 use super::reasons::{Survivor, reasons};
 use super::sift::{Layout, Quick, equipment_cost, holes, quick_years, run_layouts};
 use super::{Care, Wishes};
@@ -41,8 +42,9 @@ pub struct Found {
     pub without_price: Vec<String>,
 }
 
-/// Sizes kept for each room, at first.
-const SIZES_KEPT: usize = 4;
+/// Sizes kept for each room, at first. Most of a search is the house run for every set of rooms, so
+/// ten sizes cost little more than four.
+const SIZES_KEPT: usize = 10;
 
 /// Searches the catalogue of the input; `input.choice` is not looked at.
 ///
@@ -59,18 +61,19 @@ pub fn search(input: &Input<'_>, wishes: &Wishes) -> Result<Found, SeasonError> 
         let of = known.get(layouts.get(i)?)?;
         Some((of, shelf.measured(&ground, of, wishes)))
     });
-    let mut keep = SIZES_KEPT;
-    let choices = loop {
-        let mut all = Vec::new();
-        for (of, measured) in measured.iter().flatten() {
-            all.extend(shelf.on(&ground, of, measured, keep));
-        }
-        if all.len() <= wishes.most || keep <= 1 {
-            all.truncate(wishes.most);
-            break all;
-        }
-        keep -= 1;
+    let offered = |keep: usize| -> Vec<(&LayoutYear, Offers<'_>)> {
+        let all = measured.iter().flatten();
+        all.map(|(of, measured)| (*of, shelf.offers(of, measured, keep)))
+            .collect()
     };
+    let mut keep = SIZES_KEPT;
+    let mut offers = offered(keep);
+    while keep > 1 && offers.iter().map(|(_, o)| o.count()).sum::<usize>() > wishes.most {
+        keep -= 1;
+        offers = offered(keep);
+    }
+    let made = offers.iter().flat_map(|(of, o)| o.made(&ground, of));
+    let choices: Vec<Equipment> = made.take(wishes.most).collect();
     let choices: Vec<Choice> = choices
         .into_iter()
         .enumerate()

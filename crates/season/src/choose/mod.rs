@@ -12,6 +12,7 @@ mod candidates;
 mod find;
 mod layout;
 mod measure;
+mod offers;
 mod quick;
 mod reasons;
 mod sag;
