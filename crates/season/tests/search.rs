@@ -235,3 +235,31 @@ fn the_quick_year_lies_within_its_own_bound_with_nothing_behind() {
 fn the_quick_year_lies_within_its_own_bound_where_it_is_colder() {
     within_its_own_bound(false, "aurora-buckley-724695.epw.gz");
 }
+
+/// What the habits and the heaters of the job say, the quick year does as the whole one does.
+#[test]
+fn the_quick_year_keeps_to_the_limits_of_the_job() {
+    let text = lake_street();
+    let off = text.replace("[habits]", "[habits]\noff_below = \"25 F\"");
+    let locked = text.replace(
+        "set_below = \"4 F\"",
+        "set_below = \"4 F\"\nlocked_out_above = \"30 F\"",
+    );
+    let choices: Vec<Choice> = small_catalogue().into_iter().step_by(9).collect();
+    let lying = |text: &str| {
+        let site = Site::new(job(text), weeks(&weather("chicago-725300.epw.gz")));
+        let input = site.input(&choices[0]);
+        season::choose::quick_against_whole(&input, &choices, &Wishes::default()).expect("runs")
+    };
+    let plain = lying(&text);
+    for (text, aim) in [(off, Aim::Carbon), (locked, Aim::Comfort)] {
+        for (a, before) in lying(&text).iter().zip(&plain) {
+            assert!((a.quick - a.whole).abs() <= a.bound, "{a:?}");
+            // Heat that is lacking widens that bound; what the limit does is seen far closer.
+            if a.aim == aim {
+                let does = (a.whole - before.whole).abs();
+                assert!((a.quick - a.whole).abs() < 0.03 * does, "{a:?} {before:?}");
+            }
+        }
+    }
+}

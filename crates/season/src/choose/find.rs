@@ -368,3 +368,6 @@ pub fn quick_against_whole(
     }
     Ok(all)
 }
+
+#[cfg(test)]
+mod tests;
