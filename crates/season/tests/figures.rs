@@ -232,6 +232,29 @@ fn charts_count_every_hour_once() {
     assert_eq!(quarter, curve[25]);
     assert!(year.duration_w(1).is_empty());
     let against = year.against_need(&site.input(&c));
+    // Every whole degree from the coldest hour to 20 C; at design (-4 F is -20 C) what the year says.
+    let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min);
+    let first = against[0].outdoor_c;
+    assert!(
+        first <= coldest && coldest < first + 1.0,
+        "{first} {coldest}"
+    );
+    assert_eq!(against.len() as f64, 20.0 - first + 1.0);
+    assert!(
+        against
+            .windows(2)
+            .all(|w| w[1].outdoor_c == w[0].outdoor_c + 1.0)
+    );
+    let design = against.iter().find(|p| p.outdoor_c == -20.0).expect("cold");
+    let gives = year.units.iter().map(|u| u.at_design.expect("tells"));
+    let (most, least) = gives.fold((0.0, f64::INFINITY), |(most, least), g| {
+        (most + g.max_w, f64::min(least, g.min_w))
+    });
+    // Tabled anew for the mean setting: the same table, read at -20.000000000000004 C.
+    let near = |a: Option<f64>, b: f64| (a.expect("tells") / b - 1.0).abs() < 1e-9;
+    assert!(near(design.max_w, most), "{design:?} {most}");
+    assert!(near(design.min_w, least), "{design:?} {least}");
+    assert!(near(design.need_w, year.need.expect("a line").at(-20.0)));
     let Crossing::At(balance) = year.balance else {
         panic!("{:?}", year.balance)
     };
