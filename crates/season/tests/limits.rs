@@ -204,6 +204,18 @@ fn a_room_people_live_in_is_too_cold_below_62_f() {
     assert!(with(Use::Kitchen, [0, 0], 20.0, 24).is_empty());
     assert_eq!(with(Use::Kitchen, [0, 0], 20.0, 25), [Level::Stop]);
     assert!(with(Use::Kitchen, [0, 1], 20.0, 25).is_empty());
+    // What to do: a boiler that is there can have a zone there.
+    for (heaters, zone) in [(0, false), (1, true)] {
+        let found = said("room-too-cold", |y| {
+            at_design(y, -20.0);
+            let room = only(y, "bed 1");
+            (room.heads, room.heaters, room.heads_alone_c) = (0, heaters, Some(10.0));
+            room.need = Some(always(1000.0));
+        });
+        assert_eq!(found[0].mend.contains("boiler zone"), zone, "{found:?}");
+        // 1000 W are 3,412 Btu/h.
+        assert!(found[0].mend.contains("of about 3,410 Btu/h"), "{found:?}");
+    }
     // A heater of its own answers to the room itself; a room without a setting is nobody's.
     for change in [
         |r: &mut season::RoomYear| r.own_heater = true,
