@@ -1,6 +1,8 @@
 //! The numbers of the catalogue as they are, four digits of each: a change of any of them is seen
 //! and must be meant. What is right is held elsewhere; here it is held that nothing moves unseen.
 
+#[path = "../../../checks/rounded.rs"]
+mod rounded;
 mod support;
 
 use std::fmt::Write as _;
@@ -9,15 +11,15 @@ use heatpump::{
     Conditions, Duty, Head, Kind, NotASystem, OutdoorUnit, Performance, Running, Sheet, System,
     capability, sheet_ratings,
 };
+use rounded::rounded;
 use support::all_sheets;
 
-/// Four digits.
+/// Four digits; what is nothing is a bare 0. Sentences beside it keep what they say.
 fn n(x: f64) -> String {
-    if !x.is_finite() || x == 0.0 {
-        return format!("{x}");
+    if x == 0.0 {
+        return "0".to_owned();
     }
-    let places = 3 - libm::floor(libm::log10(x.abs())) as i32;
-    format!("{x:.0$}", places.max(0) as usize)
+    rounded(&format!("{x:?}"))
 }
 
 fn some(x: Option<f64>) -> String {

@@ -3,13 +3,11 @@
 //! tables a year reads, and one in nine of the rest; with `NORTHWALL_EDITS=all`, all.
 //! Expected values: our own plan without a plan before (consistency, not an outside source).
 
+mod support;
+
 use jobfile::Job;
 use plan::{Before, Catalogue, Plan, Stage, Years, plan, plan_after};
-
-fn read(path: &str) -> String {
-    let full = format!("{}/../../{path}", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(full).expect("a file of the project")
-}
+use support::{catalogue, read, weather};
 
 struct Demo {
     text: String,
@@ -21,27 +19,11 @@ struct Demo {
 fn demo() -> Demo {
     let text = read("jobs/lake-street/job.toml");
     let job = jobfile::read(&text).expect("reads");
-    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
-    let mut names: Vec<String> = std::fs::read_dir(folder)
-        .expect("the catalogue")
-        .filter_map(|e| Some(e.ok()?.path()))
-        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
-        .filter_map(|p| Some(p.file_name()?.to_str()?.to_owned()))
-        .collect();
-    names.sort();
-    let sheets: Vec<String> = names
-        .iter()
-        .map(|n| read(&format!("catalogue/{n}")))
-        .collect();
-    let files = names.iter().zip(&sheets);
-    let catalogue = Catalogue::read(files.map(|(n, t)| (n.as_str(), t.as_str()))).expect("reads");
-    let bytes = plan::shipped::weather("chicago-725300").expect("ships");
-    let weather = climate::read_any(bytes).expect("reads").value;
     Demo {
         text,
         job,
-        catalogue,
-        weather,
+        catalogue: catalogue(),
+        weather: weather(),
     }
 }
 

@@ -1,31 +1,13 @@
 //! Every figure of the demo plan says what made it, and what it says gives its value again.
 
-use plan::{Catalogue, Leaf, NoFigure, Plan, Why, plan, source, why};
+mod support;
 
-fn read(path: &str) -> String {
-    let full = format!("{}/../../{path}", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(full).expect("a file of the project")
-}
+use plan::{Leaf, NoFigure, Plan, Why, plan, source, why};
+use support::{catalogue, read, weather};
 
 fn demo() -> Plan {
     let job = jobfile::read(&read("jobs/lake-street/job.toml")).expect("reads");
-    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
-    let mut files: Vec<(String, String)> = std::fs::read_dir(folder)
-        .expect("the catalogue")
-        .filter_map(Result::ok)
-        .map(|e| e.path())
-        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
-        .map(|p| {
-            let text = std::fs::read_to_string(&p).expect("a sheet");
-            (p.display().to_string(), text)
-        })
-        .collect();
-    files.sort();
-    let catalogue =
-        Catalogue::read(files.iter().map(|(f, t)| (f.as_str(), t.as_str()))).expect("reads");
-    let bytes = plan::shipped::weather("chicago-725300").expect("ships");
-    let weather = climate::read_any(bytes).expect("reads").value;
-    plan(&job, &catalogue, &weather)
+    plan(&job, &catalogue(), &weather())
 }
 
 /// 1e-9 of the value: the formula is the one that was evaluated, so only rounding is left.

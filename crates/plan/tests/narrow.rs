@@ -1,33 +1,17 @@
 //! The drawings for a phone: nothing lies outside the paper, no words run over each other, and
 //! nothing is left out, however long the names and many the heads.
 
+mod support;
+
 use std::fmt::Write as _;
 
-use plan::{Catalogue, Plan, plan};
+use plan::{Plan, plan};
+use support::{catalogue, read, weather};
 use units::System;
-
-fn read(path: &str) -> String {
-    let full = format!("{}/../../{path}", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(full).expect("a file of the project")
-}
 
 fn planned(text: &str) -> (jobfile::Job, Plan) {
     let job = jobfile::read(text).expect("reads");
-    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
-    let files = std::fs::read_dir(folder).expect("the catalogue");
-    let files = files.filter_map(Result::ok).map(|e| e.path());
-    let files = files.filter(|p| p.extension().is_some_and(|e| e == "toml"));
-    let mut files: Vec<(String, String)> = files
-        .map(|p| {
-            let text = std::fs::read_to_string(&p).expect("a sheet");
-            (p.display().to_string(), text)
-        })
-        .collect();
-    files.sort();
-    let catalogue = Catalogue::read(files.iter().map(|(f, t)| (f.as_str(), t.as_str())));
-    let bytes = plan::shipped::weather("chicago-725300").expect("ships");
-    let weather = climate::read_any(bytes).expect("reads").value;
-    let plan = plan(&job, &catalogue.expect("reads"), &weather);
+    let plan = plan(&job, &catalogue(), &weather());
     (job, plan)
 }
 
@@ -247,16 +231,23 @@ fn house_and_year(job: &jobfile::Job, plan: &Plan, system: System) {
     }
 }
 
+/// What the people on site see, with what the homeowner does; the drawings of the lines and of the
+/// places outdoors.
+fn all_stay_on_the_paper(job: &jobfile::Job, plan: &Plan, system: System) -> [String; 2] {
+    let side = plan::draw::side_column(plan, job, system).expect("lines");
+    let wall = plan::draw::wall_column(plan, job, system).expect("units");
+    holds_together(&side, "side");
+    holds_together(&wall, "wall");
+    house_and_year(job, plan, system);
+    [side, wall]
+}
+
 #[test]
 fn six_heads_with_long_names_stay_on_the_paper_in_full() {
     let (job, plan) = planned(&six_heads());
     assert_eq!(job.equipment.heads.len(), 6);
     for system in [System::Us, System::Si] {
-        let side = plan::draw::side_column(&plan, &job, system).expect("lines");
-        let wall = plan::draw::wall_column(&plan, &job, system).expect("units");
-        holds_together(&side, "side");
-        holds_together(&wall, "wall");
-        house_and_year(&job, &plan, system);
+        let [side, wall] = all_stay_on_the_paper(&job, &plan, system);
         let said = |svg: &str| -> String { words(svg).iter().map(|w| bare(&w.0)).collect() };
         let (side, wall) = (said(&side), said(&wall));
         for (_, name) in HEADS {
@@ -285,10 +276,6 @@ fn six_heads_with_long_names_stay_on_the_paper_in_full() {
 fn the_demo_stays_on_the_paper() {
     let (job, plan) = planned(&read("jobs/lake-street/job.toml"));
     for system in [System::Us, System::Si] {
-        let side = plan::draw::side_column(&plan, &job, system).expect("lines");
-        let wall = plan::draw::wall_column(&plan, &job, system).expect("units");
-        holds_together(&side, "side");
-        holds_together(&wall, "wall");
-        house_and_year(&job, &plan, system);
+        all_stay_on_the_paper(&job, &plan, system);
     }
 }

@@ -37,6 +37,9 @@ pub fn each<T: Send>(threads: usize, n: usize, work: impl Fn(usize) -> T + Sync)
 
 #[cfg(test)]
 mod tests {
+    use std::sync::atomic::{AtomicUsize, Ordering};
+    use std::time::{Duration, Instant};
+
     use super::each;
 
     #[test]
@@ -46,5 +49,26 @@ mod tests {
             assert_eq!(each(threads, 100, |i| i * i), want, "{threads}");
         }
         assert!(each(4, 0, |i| i).is_empty());
+    }
+
+    #[test]
+    fn several_hands_work_at_once_and_one_alone_in_its_place() {
+        let here = std::thread::current().id();
+        let places = each(1, 3, |_| std::thread::current().id());
+        assert_eq!(places, [here; 3]);
+        // Each waits for the other; one after the other they would not meet.
+        let inside = AtomicUsize::new(0);
+        let met = each(2, 2, |_| {
+            inside.fetch_add(1, Ordering::Relaxed);
+            let since = Instant::now();
+            while inside.load(Ordering::Relaxed) < 2 {
+                if since.elapsed() > Duration::from_secs(20) {
+                    return false;
+                }
+                std::thread::yield_now();
+            }
+            true
+        });
+        assert_eq!(met, [true; 2]);
     }
 }

@@ -2,9 +2,10 @@
 
 mod support;
 
+use jobfile::Carrier;
 use reckon::{Book, Level};
-use season::{BinWidth, Crossing, Regime, break_even_cop};
-use support::{Site, choice, job, lake_street};
+use season::{BinWidth, Bought, Crossing, Regime, break_even_cop};
+use support::{Site, choice, job, lake_street, weather};
 
 /// kWh, therm and Btu in J.
 const KWH_J: f64 = 3.6e6;
@@ -114,7 +115,7 @@ fn the_book_says_what_the_year_says() {
 }
 
 fn rules(text: &str, c: Option<jobfile::Choice>) -> Vec<(String, Level)> {
-    let site = Site::new(job(text), support::weather("chicago-725300.epw.gz"));
+    let site = Site::new(job(text), weather("chicago-725300.epw.gz"));
     let c = c.unwrap_or_else(|| site.job.choices().remove(0));
     let year = site.year(&c);
     let mut book = Book::new();
@@ -221,7 +222,39 @@ fn charts_count_every_hour_once() {
     assert!(curve.windows(2).all(|w| w[0] >= w[1]));
     // Summed in another order.
     assert!((curve[0] / year.heating_peak.w - 1.0).abs() < 1e-12);
+    // The last is the least hour; half of the hours lie at or above the one in the middle.
+    let hours = year.heat_w();
+    let least = hours.iter().copied().fold(f64::INFINITY, f64::min);
+    assert_eq!(curve[100], least);
+    let above = hours.iter().filter(|w| **w >= curve[50]).count();
+    assert!(above >= hours.len() / 2, "{above}");
+    let quarter = year.duration_w(5)[1];
+    assert_eq!(quarter, curve[25]);
+    assert!(year.duration_w(1).is_empty());
     let against = year.against_need(&site.input(&c));
+    // Every whole degree from the coldest hour to 20 C; at design (-4 F is -20 C) what the year says.
+    let coldest = year.outdoor_c.iter().copied().fold(f64::INFINITY, f64::min);
+    let first = against[0].outdoor_c;
+    assert!(
+        first <= coldest && coldest < first + 1.0,
+        "{first} {coldest}"
+    );
+    assert_eq!(against.len() as f64, 20.0 - first + 1.0);
+    assert!(
+        against
+            .windows(2)
+            .all(|w| w[1].outdoor_c == w[0].outdoor_c + 1.0)
+    );
+    let design = against.iter().find(|p| p.outdoor_c == -20.0).expect("cold");
+    let gives = year.units.iter().map(|u| u.at_design.expect("tells"));
+    let (most, least) = gives.fold((0.0, f64::INFINITY), |(most, least), g| {
+        (most + g.max_w, f64::min(least, g.min_w))
+    });
+    // Tabled anew for the mean setting: the same table, read at -20.000000000000004 C.
+    let near = |a: Option<f64>, b: f64| (a.expect("tells") / b - 1.0).abs() < 1e-9;
+    assert!(near(design.max_w, most), "{design:?} {most}");
+    assert!(near(design.min_w, least), "{design:?} {least}");
+    assert!(near(design.need_w, year.need.expect("a line").at(-20.0)));
     let Crossing::At(balance) = year.balance else {
         panic!("{:?}", year.balance)
     };
@@ -231,6 +264,51 @@ fn charts_count_every_hour_once() {
             assert!(point.outdoor_c < balance + 0.5 || most >= need, "{point:?}");
         }
     }
+}
+
+#[test]
+fn what_is_bought_is_counted_as_it_is_sold() {
+    let bought = |text: &str| {
+        let site = Site::new(job(text), weather("chicago-725300.epw.gz"));
+        let c = site.job.choices().remove(0);
+        site.year(&c).bought
+    };
+    let of = |all: &[Bought], carrier: Carrier| {
+        let one = all.iter().find(|b| b.carrier == carrier);
+        one.expect("is bought").clone()
+    };
+    let text = lake_street();
+    let all = bought(&text);
+    for (carrier, unit, price) in [
+        (Carrier::Oil, "gal", 3.90),
+        (Carrier::Electricity, "kWh", 0.22),
+    ] {
+        let b = of(&all, carrier);
+        assert_eq!(b.sold_in.name, unit);
+        // What is paid is so many units at the price of one: rounding.
+        let paid = b.amount() * price;
+        assert!(
+            (paid / b.cost.expect("a price") - 1.0).abs() < 1e-12,
+            "{paid}"
+        );
+    }
+    let kwh = of(&all, Carrier::Electricity);
+    assert!((kwh.amount() / (kwh.energy_j / KWH_J) - 1.0).abs() < 1e-12);
+    // Heating oil No. 2: 138,500 Btu a gallon (card F9), to a hundredth for what a table rounds.
+    let gallon = of(&all, Carrier::Oil).sold_in.joule;
+    assert!(
+        (gallon / (138_500.0 * BTU_J) - 1.0).abs() < 0.01,
+        "{gallon}"
+    );
+    // In cents it is the same unit; without a price oil is told in millions of Btu.
+    let cents = bought(&text.replace("\"0.22 /kWh\"", "\"22 cents/kWh\""));
+    assert!((of(&cents, Carrier::Electricity).amount() / kwh.amount() - 1.0).abs() < 1e-12);
+    let oil = of(
+        &bought(&text.replace("oil = \"3.90 /gal\"\n", "")),
+        Carrier::Oil,
+    );
+    assert_eq!((oil.sold_in.name.as_str(), oil.cost), ("MMBtu", None));
+    assert!((oil.amount() * 1e6 * BTU_J / oil.energy_j - 1.0).abs() < 1e-9);
 }
 
 #[test]

@@ -112,6 +112,22 @@ fn energy_adds_up_in_every_choice_and_without_equipment() {
 }
 
 #[test]
+fn what_heats_now_is_neither_set_lower_nor_locked_out_while_it_is_alone() {
+    let text = lake_street();
+    let behind = "set_below = \"4 F\"";
+    let locked = format!("{behind}\nlocked_out_above = \"30 F\"");
+    let nothing = choice("nothing", &[], &[]);
+    let alone = |text: &str| {
+        let site = Site::new(job(text), support::weather("chicago-725300.epw.gz"));
+        season::baseline(&site.input(&nothing)).expect("runs")
+    };
+    let usual = alone(&text);
+    assert!(usual.is_some());
+    assert_eq!(alone(&text.replace(behind, &locked)), usual);
+    assert_eq!(alone(&text.replace(behind, "set_below = \"9 F\"")), usual);
+}
+
+#[test]
 fn a_bigger_multi_cycles_more_at_a_lower_cop() {
     // Trade card F8, as shape: one outdoor unit for several heads cycles far more than one a
     // head, a larger one more than a smaller, and the seasonal COP falls in the same order.

@@ -8,7 +8,8 @@ pub fn f(fahrenheit: f64) -> f64 {
     (fahrenheit - 32.0) / 1.8
 }
 
-fn file(folder: &str, name: &str) -> String {
+/// Text of a sheet by the name of its file.
+pub fn file(folder: &str, name: &str) -> String {
     let path = format!("{}/{folder}/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
 }

@@ -6,31 +6,16 @@ mod absurd;
 mod dice;
 mod equipment;
 mod shape;
+#[path = "../support/mod.rs"]
+mod support;
 mod written;
 
 use climate::Weather;
 use jobfile::Job;
 use plan::{Catalogue, Plan, plan};
 use season::Year;
+use support::catalogue;
 use written::{CHANGES, Change, House, house};
-
-fn catalogue() -> Catalogue {
-    let folder = format!("{}/../../catalogue", env!("CARGO_MANIFEST_DIR"));
-    let mut files: Vec<(String, String)> = std::fs::read_dir(folder)
-        .expect("the catalogue")
-        .filter_map(Result::ok)
-        .map(|e| e.path())
-        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
-        .map(|p| {
-            (
-                p.display().to_string(),
-                std::fs::read_to_string(&p).expect("a sheet"),
-            )
-        })
-        .collect();
-    files.sort();
-    Catalogue::read(files.iter().map(|(f, t)| (f.as_str(), t.as_str()))).expect("reads")
-}
 
 fn weathers() -> Vec<(&'static str, Weather)> {
     written::STATIONS

@@ -327,3 +327,6 @@ fn shift(setting: &mut Setting, by_k: f64) {
         *c += by_k;
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -301,3 +301,6 @@ fn tested<'c>(outdoor: &Sheet, heads: &[&'c Sheet]) -> Option<&'c Sheet> {
         .iter()
         .find_map(|name| heads.iter().copied().find(|h| h.name == *name))
 }
+
+#[cfg(test)]
+mod tests;

@@ -371,3 +371,6 @@ pub fn quick_against_whole(
     }
     Ok(all)
 }
+
+#[cfg(test)]
+mod tests;

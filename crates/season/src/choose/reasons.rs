@@ -133,3 +133,6 @@ pub(super) fn reasons(
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     found.into_iter().map(|(_, s)| s).collect()
 }
+
+#[cfg(test)]
+mod tests;

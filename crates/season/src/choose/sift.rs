@@ -253,3 +253,74 @@ pub(super) fn equipment_cost(equipment: &Equipment, wishes: &Wishes) -> Option<f
 pub(super) fn holes(equipment: &Equipment) -> f64 {
     (equipment.heads.len() + equipment.outdoors.len()) as f64
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use jobfile::{Equipment, HeadChoice, OutdoorChoice};
+
+    use super::{Aim, Measure, Quick, Wishes, equipment_cost, holes};
+
+    #[test]
+    fn what_is_lacking_widens_the_bound() {
+        // Example: 3 % of the heat lacking, which made 100 K h in 20 hours.
+        let quick = Quick {
+            measure: Measure {
+                cycling_h: 1000.0,
+                cost: Some(2000.0),
+                carbon_kg: Some(5000.0),
+                ..Measure::default()
+            },
+            lacked: 0.03,
+            short_k_h: 100.0,
+            short_h: 20.0,
+        };
+        for (aim, want) in [
+            (Aim::Comfort, 10.0 + 80.0),
+            (Aim::Cycling, 10.0 + 10.0 + 6.0),
+            // 0.2 % for what is not lacking
+            (Aim::Cost, 1.0 + 64.0),
+            (Aim::Carbon, 5.0 + 160.0),
+            // known without a year
+            (Aim::Equipment, 0.0),
+            (Aim::Holes, 0.0),
+        ] {
+            let got = quick.off(aim);
+            assert!((got - want).abs() < 1e-9, "{aim:?}: {got}");
+        }
+    }
+
+    #[test]
+    fn every_unit_is_paid_and_every_line_has_a_hole() {
+        let outdoor = OutdoorChoice {
+            name: "a".to_owned(),
+            unit: "Grebe 20".to_owned(),
+            serial: None,
+        };
+        let head = HeadChoice {
+            name: "living".to_owned(),
+            room: "living".to_owned(),
+            unit: "Teal 9".to_owned(),
+            on: "a".to_owned(),
+            serial: None,
+        };
+        let two = Equipment {
+            outdoors: vec![outdoor],
+            heads: vec![head.clone(), head],
+        };
+        let prices = [
+            ("Grebe 20".to_owned(), 2400.0),
+            ("Teal 9".to_owned(), 700.0),
+        ];
+        let mut wishes = Wishes {
+            prices: BTreeMap::from(prices),
+            ..Wishes::default()
+        };
+        assert_eq!(equipment_cost(&two, &wishes), Some(3800.0));
+        wishes.prices.remove("Teal 9");
+        assert_eq!(equipment_cost(&two, &wishes), None);
+        // Two lines and the feed of the outdoor unit.
+        assert_eq!(holes(&two), 3.0);
+    }
+}

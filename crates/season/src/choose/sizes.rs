@@ -114,3 +114,97 @@ pub(super) fn best(measured: &[(usize, Measure)], keep: usize) -> Vec<usize> {
     kept.sort_unstable();
     kept.into_iter().map(|i| measured[i].0).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use heatpump::{Running, Sheet};
+
+    use super::super::measure::Measure;
+    use super::{best, bins, most_at_w};
+
+    fn loon_12() -> Sheet {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../catalogue/loon-12.toml");
+        let text = std::fs::read_to_string(path).expect("a sheet");
+        heatpump::read_sheet("loon-12.toml", &text).expect("reads")
+    }
+
+    #[test]
+    fn the_most_lies_straight_between_points_and_level_beyond() {
+        let mut sheet = loon_12();
+        let mut point = sheet.heating[0].clone();
+        let gives = |w: f64| {
+            Some(Running {
+                capacity_w: w,
+                electric_w: 1000.0,
+            })
+        };
+        sheet.heating.clear();
+        for (outdoor_c, rated, max) in [
+            (-20.0, Some(2000.0), Some(3000.0)),
+            // says neither, so it is as if it were not there
+            (-15.0, None, None),
+            (-10.0, None, Some(4000.0)),
+            (8.0, Some(5800.0), None),
+        ] {
+            point.outdoor_c = outdoor_c;
+            point.rated = rated.and_then(gives);
+            point.max = max.and_then(gives);
+            sheet.heating.push(point.clone());
+        }
+        for (c, want) in [
+            (-30.0, 3000.0),
+            (-20.0, 3000.0),
+            (-17.5, 3250.0),
+            (-10.0, 4000.0),
+            // a third of the way from -10 to 8
+            (-4.0, 4600.0),
+            (8.0, 5800.0),
+            (20.0, 5800.0),
+        ] {
+            let got = most_at_w(&sheet, c);
+            // Products of small whole numbers: rounding of the last bit.
+            assert!((got - want).abs() < 1e-9, "{c} C: {got}");
+        }
+        sheet.heating.clear();
+        assert_eq!(most_at_w(&sheet, 0.0), 0.0);
+    }
+
+    #[test]
+    fn a_span_is_halved_at_its_mean() {
+        let outdoor_c = [0.2, -0.5, 0.4, 0.7, 5.5, 0.8, 0.9, 3.0];
+        let need_w = [100.0, 70.0, 200.0, 600.0, 50.0, 300.0, 0.0, -400.0];
+        // 0 to 1 C: mean of the four hours that ask is 300, which belongs to the lesser half; what
+        // asks nothing or is cooled does not count.
+        assert_eq!(
+            bins(&outdoor_c, &need_w),
+            [
+                (-0.5, 1.0, 70.0),
+                (0.5, 3.0, 200.0),
+                (0.5, 1.0, 600.0),
+                (5.5, 1.0, 50.0)
+            ]
+        );
+        assert!(bins(&[20.0], &[0.0]).is_empty());
+    }
+
+    #[test]
+    fn the_best_in_each_aim_come_first() {
+        let pair = |cost: f64, comfort_k_h: f64, equipment: f64| Measure {
+            cost: Some(cost),
+            comfort_k_h,
+            equipment: Some(equipment),
+            ..Measure::default()
+        };
+        let all = [
+            (10, pair(1000.0, 0.0, 3000.0)),
+            (11, pair(500.0, 100.0, 3000.0)),
+            // as 10, and dearer to run
+            (12, pair(1200.0, 0.0, 3000.0)),
+            (13, pair(2000.0, 300.0, 1000.0)),
+        ];
+        assert_eq!(best(&all, 9), [10, 11, 13]);
+        // One place: the cheapest to run; two: and the one that is never short.
+        assert_eq!(best(&all, 1), [11]);
+        assert_eq!(best(&all, 2), [10, 11]);
+    }
+}

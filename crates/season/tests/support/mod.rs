@@ -38,6 +38,37 @@ pub fn weather(file: &str) -> Weather {
     climate::read_any(&bytes).expect("weather reads").value
 }
 
+/// The first week of each month set end to end: every season in under a quarter of the hours. For
+/// tests that hold two ways against each other over many years, and say nothing of the climate.
+pub fn weeks(all: &Weather) -> Weather {
+    let hours: Vec<usize> = (0..all.len()).filter(|h| all.day[*h] <= 7).collect();
+    let of = |from: &[f64]| hours.iter().map(|h| from[*h]).collect::<Vec<f64>>();
+    let dates = |from: &[u8]| hours.iter().map(|h| from[*h]).collect::<Vec<u8>>();
+    Weather {
+        station: all.station.clone(),
+        header_design: all.header_design.clone(),
+        start_weekday: all.start_weekday,
+        year: hours.iter().map(|h| all.year[*h]).collect(),
+        month: dates(&all.month),
+        day: dates(&all.day),
+        hour: dates(&all.hour),
+        dry_bulb_c: of(&all.dry_bulb_c),
+        dew_point_c: of(&all.dew_point_c),
+        rel_humidity: of(&all.rel_humidity),
+        pressure_pa: of(&all.pressure_pa),
+        ghi_w_per_m2: of(&all.ghi_w_per_m2),
+        dni_w_per_m2: of(&all.dni_w_per_m2),
+        dhi_w_per_m2: of(&all.dhi_w_per_m2),
+        infrared_w_per_m2: of(&all.infrared_w_per_m2),
+        wind_speed_m_per_s: of(&all.wind_speed_m_per_s),
+        wind_dir_deg: of(&all.wind_dir_deg),
+        sky_cover: of(&all.sky_cover),
+        opaque_sky_cover: of(&all.opaque_sky_cover),
+        snow_depth_m: all.snow_depth_m.as_deref().map(of),
+        albedo: all.albedo.as_deref().map(of),
+    }
+}
+
 pub fn lake_street() -> String {
     std::fs::read_to_string(path("jobs/lake-street/job.toml")).expect("job")
 }
