@@ -100,3 +100,6 @@ fn product<'p, 'c>(
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,10 +1,10 @@
-//! Which head stands for a room, which head for a unit, and every way of putting systems together.
+//! Which head stands for a room, and which head for a unit.
 
 use std::collections::BTreeMap;
 
 use heatpump::Sheet;
 
-use super::{Proposal, Shelf, nominal_w, product, tested};
+use super::{Shelf, nominal_w, tested};
 
 fn sheet(file: &str) -> Sheet {
     let path = format!("{}/../../catalogue/{file}.toml", env!("CARGO_MANIFEST_DIR"));
@@ -72,24 +72,4 @@ fn a_unit_goes_with_a_head_it_was_tested_with() {
     mildest.expect("rated").capacity_w = 3400.0;
     assert_eq!(name(&unit).as_deref(), Some("three"));
     assert_eq!(nominal_w(&unit), 0.0);
-}
-
-#[test]
-fn one_of_each_in_every_way() {
-    let of = |names: &[&'static str]| -> Vec<Proposal<'static>> {
-        let one = |outdoor: &&'static str| Proposal {
-            outdoor,
-            heads: Vec::new(),
-        };
-        names.iter().map(one).collect()
-    };
-    let all = [of(&["a", "b"]), of(&["x", "y", "z"])];
-    let mut ways = Vec::new();
-    product(&all, &mut Vec::new(), &mut |taken| {
-        ways.push(taken.iter().map(|p| p.outdoor).collect::<String>());
-    });
-    assert_eq!(ways, ["ax", "ay", "az", "bx", "by", "bz"]);
-    // A room for which nothing is offered leaves no way.
-    let none = [of(&["a"]), of(&[])];
-    product(&none, &mut Vec::new(), &mut |_| panic!("no way"));
 }
