@@ -41,6 +41,7 @@ CHAPTERS = [
     ("Faults", "faults.md", "docs/faults.md"),
     ("Damaged files", "damaged.md", "docs/damaged.md"),
     ("Changes that the tests notice", "mutants.md", "docs/mutants.md"),
+    ("Benchmarks", "benchmarks.md", "docs/benchmarks.md"),
     ("Words and units", "words.md", "docs/words.md"),
     ("Sources", "sources.md", None),
     ("Adding to it", None, None),
