@@ -3,8 +3,10 @@
 usage: compare.py PROJECT COPY
 Everything in checks/values must have been made again; elsewhere (jobs, data, crates) a script may
 have rewritten a file, and it must be the same.
-A number may differ by one unit in its last printed digit or by 1e-9 of itself, whichever is
-more: enough for another processor's rounding, nothing for another formula. Text must be equal.
+A number may differ by one unit in its last printed digit, by 1e-9 of itself or by 1e-14 of the
+largest in its line, whichever is most: enough for another processor's rounding (the small terms of
+a fitted row, and sums that come to nothing, are rounded as the large ones are), nothing for another
+formula. Text must be equal.
 A kept file without a generator must say `typed from` in its first comment lines or stand in
 kept.txt.
 """
@@ -28,7 +30,7 @@ def last_digit(text):
     return 10.0 ** (int(exponent or 0) - decimals)
 
 
-def alike(kept, remade):
+def alike(kept, remade, largest):
     if kept == remade:
         return True
     a, b = number(kept), number(remade)
@@ -36,7 +38,7 @@ def alike(kept, remade):
         return False
     if math.isnan(a) and math.isnan(b):
         return True
-    return abs(a - b) <= max(1.001 * last_digit(kept), 1e-9 * abs(a))
+    return abs(a - b) <= max(1.001 * last_digit(kept), 1e-9 * abs(a), 1e-14 * largest)
 
 
 def differences(kept, remade):
@@ -52,7 +54,9 @@ def differences(kept, remade):
         if a.startswith(("#", "//")) or len(wa) != len(wb):
             yield n, a, b
             continue
-        yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y))
+        numbers = (abs(number(word) or 0.0) for word in wa)
+        largest = max((x for x in numbers if math.isfinite(x)), default=0.0)
+        yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y, largest))
 
 
 def stands_alone(path):
