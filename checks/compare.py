@@ -4,9 +4,9 @@ usage: compare.py PROJECT COPY
 Everything in checks/values must have been made again; elsewhere (jobs, data, crates) a script may
 have rewritten a file, and it must be the same.
 A number may differ by one unit in its last printed digit, by 1e-9 of itself or by 1e-14 of the
-largest in its line, whichever is most: enough for another processor's rounding (the small terms of
-a fitted row, and sums that come to nothing, are rounded as the large ones are), nothing for another
-formula. Text must be equal.
+largest (or of 1) in its line and the five before, whichever is most: enough for another processor's
+rounding, nothing for another formula. The small terms of a fit, whose six rows begin with the
+largest, and sums that come to nothing are rounded as the large ones are. Text must be equal.
 A kept file without a generator must say `typed from` in its first comment lines or stand in
 kept.txt.
 """
@@ -15,6 +15,10 @@ import math
 import pathlib
 import re
 import sys
+
+
+# Rows of one fitted cell.
+ROWS = 6
 
 
 def number(text):
@@ -38,7 +42,11 @@ def alike(kept, remade, largest):
         return False
     if math.isnan(a) and math.isnan(b):
         return True
-    return abs(a - b) <= max(1.001 * last_digit(kept), 1e-9 * abs(a), 1e-14 * largest)
+    return abs(a - b) <= max(1.001 * last_digit(kept), 1e-9 * abs(a), 1e-14 * max(largest, 1.0))
+
+
+def words(line):
+    return re.split(r"[,;\s\[\]()]+", line)
 
 
 def differences(kept, remade):
@@ -50,12 +58,12 @@ def differences(kept, remade):
     for n, (a, b) in enumerate(zip(old, new), 1):
         if a == b:
             continue
-        wa, wb = re.split(r"[,;\s\[\]()]+", a), re.split(r"[,;\s\[\]()]+", b)
+        wa, wb = words(a), words(b)
         if a.startswith(("#", "//")) or len(wa) != len(wb):
             yield n, a, b
             continue
-        numbers = (abs(number(word) or 0.0) for word in wa)
-        largest = max((x for x in numbers if math.isfinite(x)), default=0.0)
+        near = (number(word) for line in old[max(n - ROWS, 0):n] for word in words(line))
+        largest = max((abs(x) for x in near if x is not None and math.isfinite(x)), default=0.0)
         yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y, largest))
 
 
