@@ -3,10 +3,10 @@
 usage: compare.py PROJECT COPY
 Everything in checks/values must have been made again; elsewhere (jobs, data, crates) a script may
 have rewritten a file, and it must be the same.
-A number may differ by one unit in its last printed digit, by 1e-9 of itself or by 1e-14 of the
-largest (or of 1) in its line and the five before, whichever is most: enough for another processor's
-rounding, nothing for another formula. The small terms of a fit, whose six rows begin with the
-largest, and sums that come to nothing are rounded as the large ones are. Text must be equal.
+A number may differ by one unit in its last printed digit, by 1e-9 of itself or by 1e-14, whichever
+is most: enough for another processor's rounding, nothing for another formula. In a table of fitted
+cells the small terms are rounded as the large ones are: there 1e-14 is of the largest in the line
+and the five before, for a cell's rows begin with it. Text must be equal.
 A kept file without a generator must say `typed from` in its first comment lines or stand in
 kept.txt.
 """
@@ -51,6 +51,7 @@ def words(line):
 
 def differences(kept, remade):
     """Yields line number, kept word, remade word."""
+    rows = ROWS if kept.suffix == ".rs" else 0
     old, new = kept.read_text().splitlines(), remade.read_text().splitlines()
     if len(old) != len(new):
         yield 0, f"{len(old)} lines", f"{len(new)} lines"
@@ -62,7 +63,7 @@ def differences(kept, remade):
         if a.startswith(("#", "//")) or len(wa) != len(wb):
             yield n, a, b
             continue
-        near = (number(word) for line in old[max(n - ROWS, 0):n] for word in words(line))
+        near = (number(word) for line in old[n - min(rows, n):n] for word in words(line))
         largest = max((abs(x) for x in near if x is not None and math.isfinite(x)), default=0.0)
         yield from ((n, x, y) for x, y in zip(wa, wb) if not alike(x, y, largest))
 

@@ -42,24 +42,15 @@ fn small_catalogue() -> Vec<Choice> {
     all
 }
 
-/// The demo house with its boiler or without, over a week of each month: both ways of the search
-/// go through the same hours. Whole years are held below: how far quick and whole lie apart, and
-/// the search in another climate.
-fn over_weeks(stays: bool, file: &str) -> Site {
-    let text = lake_street().replace("stays = true", &format!("stays = {stays}"));
-    Site::new(job(&text), weeks(&weather(file)))
+/// The demo house over a week of each month, for what does not hang on the hours.
+fn over_weeks() -> Site {
+    let weather = weather("chicago-725300.epw.gz");
+    Site::new(job(&lake_street()), weeks(&weather))
 }
 
-/// A quarter of the usual, as the weeks are of the year; over a whole year finer than usual.
-fn fine() -> Wishes {
+fn usual() -> Wishes {
     Wishes {
-        grain: Some(Grain {
-            comfort_k_h: 25.0,
-            cycling_h: 25.0,
-            cost: 5.0,
-            carbon_kg: 25.0,
-            equipment: 25.0,
-        }),
+        grain: Some(Grain::default()),
         ..Wishes::default()
     }
 }
@@ -126,9 +117,9 @@ fn same_as_brute_force(site: &Site, choices: &[Choice], wishes: &Wishes) -> Foun
 
 #[test]
 fn same_as_brute_force_with_the_boiler_behind() {
-    let site = over_weeks(true, "chicago-725300.epw.gz");
+    let site = Site::lake_street();
     let choices = small_catalogue();
-    let found = same_as_brute_force(&site, &choices, &fine());
+    let found = same_as_brute_force(&site, &choices, &usual());
     assert!(found.run_whole < choices.len(), "{}", found.run_whole);
     assert!(!found.survivors.is_empty() && found.survivors.len() < choices.len() / 2);
 }
@@ -136,22 +127,35 @@ fn same_as_brute_force_with_the_boiler_behind() {
 #[test]
 fn same_as_brute_force_with_nothing_behind() {
     // Without the boiler what is short stays short: comfort parts the choices.
-    let site = over_weeks(false, "chicago-725300.epw.gz");
-    same_as_brute_force(&site, &small_catalogue(), &fine());
+    let site = Site::new(
+        job(&lake_street().replace("stays = true", "stays = false")),
+        weather("chicago-725300.epw.gz"),
+    );
+    same_as_brute_force(&site, &small_catalogue(), &usual());
 }
 
 #[test]
-fn same_as_brute_force_in_another_climate_over_the_whole_year() {
+fn same_as_brute_force_in_another_climate_with_finer_grains() {
     let site = Site::new(
         job(&lake_street()),
         weather("greensboro-723170.tmy3.csv.gz"),
     );
-    same_as_brute_force(&site, &small_catalogue(), &fine());
+    let wishes = Wishes {
+        grain: Some(Grain {
+            comfort_k_h: 25.0,
+            cycling_h: 25.0,
+            cost: 5.0,
+            carbon_kg: 25.0,
+            equipment: 25.0,
+        }),
+        ..Wishes::default()
+    };
+    same_as_brute_force(&site, &small_catalogue(), &wishes);
 }
 
 #[test]
 fn the_number_of_threads_changes_nothing() {
-    let site = over_weeks(true, "chicago-725300.epw.gz");
+    let site = over_weeks();
     let nothing = choice("nothing", &[], &[]);
     let wishes = Wishes {
         rooms: vec![
@@ -268,7 +272,7 @@ fn the_quick_year_keeps_to_the_limits_of_the_job() {
 /// there are would drop a size, or one less would keep it.
 #[test]
 fn fewer_sizes_are_kept_where_there_would_be_too_many() {
-    let site = over_weeks(true, "chicago-725300.epw.gz");
+    let site = over_weeks();
     let nothing = choice("nothing", &[], &[]);
     let most = |most: usize| {
         let rooms = ["living", "kitchen", "landing"];

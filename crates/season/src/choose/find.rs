@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use house::describe::Use;
-use jobfile::{Choice, Equipment};
+use jobfile::Choice;
 
 use super::candidates::Shelf;
 use super::layout::{Ground, LayoutYear};
@@ -73,9 +73,8 @@ pub fn search(input: &Input<'_>, wishes: &Wishes) -> Result<Found, SeasonError> 
         offers = offered(keep);
     }
     let made = offers.iter().flat_map(|(of, o)| o.made(&ground, of));
-    let choices: Vec<Equipment> = made.take(wishes.most).collect();
-    let choices: Vec<Choice> = choices
-        .into_iter()
+    let choices: Vec<Choice> = made
+        .take(wishes.most)
         .enumerate()
         .map(|(i, equipment)| Choice {
             name: format!("{}", i + 1),
