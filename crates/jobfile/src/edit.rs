@@ -127,8 +127,11 @@ fn nothing_there(path: &str) -> Problem {
 
 /// Problems of a changed text that the text before did not have.
 fn fresh_problem(text: &str, changed: &str) -> Vec<Problem> {
-    let before = read(text).err().unwrap_or_default();
     let after = read(changed).err().unwrap_or_default();
+    if after.is_empty() {
+        return after;
+    }
+    let before = read(text).err().unwrap_or_default();
     let known = |p: &Problem| {
         before
             .iter()

@@ -43,6 +43,10 @@ use installation::Part;
 use refusal::{Fault, Refusal};
 use report::Report;
 
+/// Years and plans allocate much and at once; this one keeps what is freed at hand.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Findings with a stop, or a failed proof.
 const STOPPED: u8 = 1;
 /// Input that cannot be used.

@@ -6,6 +6,10 @@
 use divan::{Bencher, black_box};
 use plan::{Before, Catalogue, Years, ideal_year, plan, plan_after, plan_of_chosen};
 
+/// As the program has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     divan::main();
 }

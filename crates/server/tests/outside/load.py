@@ -1,11 +1,11 @@
 #!/usr/bin/env python3
 """People editing at once, on loopback: time from the edit sent to the new plan read.
 
-load.py PROGRAM [--people 50] [--seconds 300] [--pause 4] [--database ADDRESS]
+load.py PROGRAM [--people 50] [--seconds 300] [--pause 8] [--database ADDRESS]
 
-Every person has a job of their own (the invented example), changes one length or temperature, waits
-for the answer, asks for the new plan and reads it whole, then pauses about as long as a person looks
-at a result. Prints the times of edit, plan and both, and the memory of the server. Standard library
+Every person opens a job of their own (the invented example). When all have theirs, each changes one
+length or temperature, waits for the answer, asks for the new plan and reads it whole, then pauses
+about as long as a person looks at a result. Prints the times of edit, plan and both, and the memory of the server. Standard library
 only; not run by any test, because it measures time.
 """
 import argparse, asyncio, json, os, random, re, shutil, socket, subprocess, tempfile, time, uuid
@@ -49,18 +49,24 @@ def memory_mb(pid):
     return int(re.search(r'VmRSS:\s+(\d+)', text)[1]) / 1024
 
 
+def processor_s(pid):
+    return sum(map(float, open(f'/proc/{pid}/stat').read().split()[13:15])) / os.sysconf('SC_CLK_TCK')
+
+
 def share(times, p):
     times = sorted(times)
     return 1000 * times[min(len(times) - 1, int(p * len(times)))] if times else float('nan')
 
 
-async def person(port, n, end, pause, times, wrong):
+async def person(port, n, all_there, seconds, pause, times, wrong):
     chance = random.Random(n)
     line, job = Line(port), str(uuid.UUID(int=0x0192_f000_0000_7000_8000_0000_0000_0000 + n))
     status, got = await line.ask('POST', '/api/jobs', {'id': job, 'text': JOB, 'who': f'person {n}'})
     assert status == 201, got
     revision = 1
     await line.ask('GET', f'/api/jobs/{job}/plan')
+    await all_there.wait()
+    end = time.monotonic() + seconds
     await asyncio.sleep(chance.uniform(0, pause))
     while time.monotonic() < end:
         what = chance.choice([('room.living.heated_to', f'{chance.randint(66, 72)} F'),
@@ -111,15 +117,19 @@ async def main():
             except OSError:
                 await asyncio.sleep(0.1)
         times, wrong = [], []
-        begun = time.monotonic()
-        all_of_them = asyncio.gather(*(person(port, n, begun + o.seconds, o.pause, times, wrong) for n in range(o.people)))
+        all_there = asyncio.Barrier(o.people + 1)
+        opened = time.monotonic()
+        all_of_them = asyncio.gather(*(person(port, n, all_there, o.seconds, o.pause, times, wrong) for n in range(o.people)))
+        await all_there.wait()
+        begun, opening = time.monotonic(), processor_s(server.pid)
+        print(f'{o.people} jobs opened in {begun - opened:.1f} s', flush=True)
         marks = []
         while not all_of_them.done():
             await asyncio.sleep(min(30, max(1, o.seconds / 10)))
             marks.append(memory_mb(server.pid))
             print(f'{time.monotonic() - begun:5.0f} s  {len(times):6d} edits  {marks[-1]:5.0f} MB', flush=True)
         await all_of_them
-        cpu = sum(map(float, open(f'/proc/{server.pid}/stat').read().split()[13:15])) / os.sysconf('SC_CLK_TCK')
+        cpu = processor_s(server.pid) - opening
         print(f'{o.people} people, {o.seconds:.0f} s, {len(times)} edits, {len(wrong)} refused; {cpu / max(1, len(times)) * 1000:.0f} ms of processor an edit')
         for name, i in (('edit', 0), ('plan', 1), ('edit to new plan', 2)):
             part = [t[i] for t in times]
