@@ -37,7 +37,36 @@ pub fn bins_2_c(weather: &Weather) -> Result<Vec<Bin>, OutOfRange> {
 /// # Errors
 /// As [`bins_2_c`].
 pub fn bins_5_f(weather: &Weather) -> Result<Vec<Bin>, OutOfRange> {
-    bins(weather, |c| c * 1.8 + 32.0, |f| (f - 32.0) / 1.8, 5.0)
+    bins(weather, fahrenheit, celsius, WIDTH_F)
+}
+
+/// The lower end of each bin of [`bins_5_f`], C, and its hours, without looking at the water in
+/// the air: the wet bulb takes nearly all the time of [`bins_5_f`].
+pub fn hours_5_f(weather: &Weather) -> Vec<(f64, u32)> {
+    let mut found = std::collections::BTreeMap::<i32, u32>::new();
+    for t in &weather.dry_bulb_c {
+        *found.entry(place(fahrenheit(*t), WIDTH_F)).or_default() += 1;
+    }
+    found
+        .into_iter()
+        .map(|(k, hours)| (celsius(f64::from(k) * WIDTH_F), hours))
+        .collect()
+}
+
+/// Width of the bins in F.
+const WIDTH_F: f64 = 5.0;
+
+fn fahrenheit(c: f64) -> f64 {
+    c * 1.8 + 32.0
+}
+
+fn celsius(f: f64) -> f64 {
+    (f - 32.0) / 1.8
+}
+
+/// Which bin. A reading like 5.0 C is 41.00000000000001 F; a billionth keeps it in its bin.
+fn place(t: f64, width: f64) -> i32 {
+    libm::floor((t + 1e-9) / width) as i32
 }
 
 /// Bins from the coldest to the warmest hour, empty ones left out.
@@ -67,8 +96,7 @@ fn bins(
     for ((&t, &phi), &p) in columns {
         // Files print up to 110 %: fog, which is saturated air to us.
         let air = MoistAir::from_relative_humidity(t, phi.min(1.0), p)?;
-        // A reading like 5.0 C is 41.00000000000001 F; a billionth keeps it in its bin.
-        let k = libm::floor((to_scale(t) + 1e-9) / width) as i32;
+        let k = place(to_scale(t), width);
         let bin = found.entry(k).or_insert_with(|| Bin {
             low_c: from_scale(f64::from(k) * width),
             high_c: from_scale(f64::from(k + 1) * width),

@@ -154,7 +154,10 @@ fn bins_as_computed_elsewhere() {
             );
         }
     }
-    let fahrenheit = climate::bins::bins_5_f(&read("denver-725650.epw").value).expect("in range");
+    let denver = read("denver-725650.epw").value;
+    let fahrenheit = climate::bins::bins_5_f(&denver).expect("in range");
+    let hours: Vec<(f64, u32)> = fahrenheit.iter().map(|b| (b.low_c, b.hours)).collect();
+    assert_eq!(climate::bins::hours_5_f(&denver), hours);
     assert_eq!(fahrenheit.iter().map(|b| b.hours).sum::<u32>(), 8760);
     assert!(
         fahrenheit

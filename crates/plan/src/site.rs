@@ -170,9 +170,6 @@ impl Site {
             Source::new("weather", format!("{}, dry bulb", station.name)),
             None,
         );
-        let hours_by_5_f = climate::bins::bins_5_f(weather)
-            .map(|bins| bins.iter().map(|b| (b.low_c, b.hours)).collect())
-            .unwrap_or_default();
         Self {
             station,
             elevation_m,
@@ -180,7 +177,7 @@ impl Site {
             cooling,
             heating_degree_days_k_d: degree_days,
             coldest_c,
-            hours_by_5_f,
+            hours_by_5_f: climate::bins::hours_5_f(weather),
         }
     }
 }
