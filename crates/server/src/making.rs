@@ -59,6 +59,7 @@ pub struct Desk {
     plans: Mutex<Plans>,
     whole: Mutex<Plans>,
     turns: Arc<Semaphore>,
+    pictures: Semaphore,
 }
 
 /// The newest plan of each job. One that was superseded is kept until the next is made from it.
@@ -148,7 +149,10 @@ impl Desk {
             air: Mutex::new(Vec::new()),
             plans: Plans::of(MOST_PLANS),
             whole: Plans::of(MOST_WHOLE),
-            turns: Arc::new(Semaphore::new(cores)),
+            // Parts of a plan wait for each other, so two to a core: with one to a core, who came a
+            // little later waited for a whole plan.
+            turns: Arc::new(Semaphore::new(2 * cores)),
+            pictures: Semaphore::new(cores),
         }
     }
 
@@ -253,6 +257,7 @@ impl Desk {
         bytes: axum::body::Bytes,
         keep_position: bool,
     ) -> Result<crate::picture::Ready, Refused> {
+        let _turn = self.pictures.acquire().await.map_err(Refused::defect)?;
         self.apart(move || crate::picture::ready(&bytes, keep_position))
             .await?
     }
