@@ -111,7 +111,11 @@ pub(crate) fn merge(base: &str, now: &str, edits: &[Edit]) -> Merged {
             });
             continue;
         };
-        let theirs = value_at(now, &path);
+        let theirs = if base == now && edit.was.is_none() {
+            was.clone()
+        } else {
+            value_at(now, &path)
+        };
         let adds = edit.value.is_object() && (theirs.is_array() || theirs.is_null());
         if adds || theirs == was {
             clean.push(Edit {

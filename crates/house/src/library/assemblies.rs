@@ -1,17 +1,20 @@
 //! Usual build-ups of old and new houses.
 
-use super::table::{is_called, rows};
+use std::sync::LazyLock;
+
+use super::table::{Named, rows};
 use super::{LibraryError, layer_from_text};
 use crate::describe::Construction;
 use crate::geometry::nearest;
 use reckon::Known;
 
-const BUILD_UPS: &str = include_str!("../../data/assemblies.csv");
+static BUILD_UPS: LazyLock<Named> =
+    LazyLock::new(|| Named::new(include_str!("../../data/assemblies.csv"), false));
 const USUAL: &str = include_str!("../../data/usual.csv");
 
 /// Names of the usual build-ups.
 pub fn construction_names() -> Vec<&'static str> {
-    rows(BUILD_UPS).filter_map(|f| f.first().copied()).collect()
+    BUILD_UPS.names().collect()
 }
 
 /// A usual build-up by name, marked assumed.
@@ -19,31 +22,22 @@ pub fn construction_names() -> Vec<&'static str> {
 /// # Errors
 /// Unknown: with the nearest known name.
 pub fn construction_by_name(name: &str) -> Result<Construction, LibraryError> {
-    for f in rows(BUILD_UPS) {
-        let [called, layers] = f.as_slice() else {
-            continue;
-        };
-        if !is_called(name, called, "") {
-            continue;
-        }
-        let layers = layers
-            .split('|')
-            .map(layer_from_text)
-            .collect::<Result<Vec<_>, _>>()?;
-        return Ok(Construction {
-            name: name.to_owned(),
-            layers,
-            sun_absorptance_out: 0.6,
-            emittance_out: 0.9,
-            sun_absorptance_in: 0.6,
-            emittance_in: 0.9,
-            known: Known::Assumed,
+    let Some([_, layers]) = BUILD_UPS.find(name) else {
+        return Err(LibraryError::Unknown {
+            kind: "build-up",
+            name: name.trim().to_owned(),
+            near: nearest(name.trim(), BUILD_UPS.names()).map(str::to_owned),
         });
-    }
-    Err(LibraryError::Unknown {
-        kind: "build-up",
-        name: name.trim().to_owned(),
-        near: nearest(name.trim(), construction_names()).map(str::to_owned),
+    };
+    let layers = layers.split('|').map(layer_from_text);
+    Ok(Construction {
+        name: name.to_owned(),
+        layers: layers.collect::<Result<Vec<_>, _>>()?,
+        sun_absorptance_out: 0.6,
+        emittance_out: 0.9,
+        sun_absorptance_in: 0.6,
+        emittance_in: 0.9,
+        known: Known::Assumed,
     })
 }
 

@@ -1,16 +1,20 @@
 //! The table of usual windows.
 
+use std::sync::LazyLock;
+
 use super::LibraryError;
-use super::table::{is_called, rows};
+use super::table::Named;
 use crate::describe::{Glazing, GlazingData};
 use crate::geometry::nearest;
 use reckon::Known;
 
-const TABLE: &str = include_str!("../../data/glazings.csv");
+static TABLE: LazyLock<Named> =
+    LazyLock::new(|| Named::new(include_str!("../../data/glazings.csv"), true));
 
 /// Names of the usual windows.
 pub fn glazing_names() -> Vec<&'static str> {
-    rows(TABLE).filter_map(|f| f.first().copied()).collect()
+    let rows = TABLE.rows().iter();
+    rows.filter_map(|f| f.first().copied()).collect()
 }
 
 /// A usual window by name: whole-window values, marked assumed. The glazing carries the name as
@@ -25,17 +29,9 @@ pub fn glazing_names() -> Vec<&'static str> {
 /// assert_eq!(old.known, reckon::Known::Assumed);
 /// ```
 pub fn glazing_by_name(name: &str) -> Result<Glazing, LibraryError> {
-    for f in rows(TABLE) {
-        let [called, others, u, shgc, panes] = f.as_slice() else {
-            continue;
-        };
-        if !is_called(name, called, others) {
-            continue;
-        }
-        let (Ok(u_w_per_m2k), Ok(shgc), Ok(panes)) = (u.parse(), shgc.parse(), panes.parse())
-        else {
-            continue;
-        };
+    if let Some([_, _, u, shgc, panes]) = TABLE.find(name)
+        && let (Ok(u_w_per_m2k), Ok(shgc), Ok(panes)) = (u.parse(), shgc.parse(), panes.parse())
+    {
         return Ok(Glazing {
             name: name.to_owned(),
             made_of: GlazingData::Label {
@@ -48,16 +44,9 @@ pub fn glazing_by_name(name: &str) -> Result<Glazing, LibraryError> {
             known: Known::Assumed,
         });
     }
-    let names = rows(TABLE)
-        .filter_map(|f| match f.as_slice() {
-            [name, others, ..] => Some(std::iter::once(*name).chain(others.split('|'))),
-            _ => None,
-        })
-        .flatten()
-        .filter(|n| !n.is_empty());
     Err(LibraryError::Unknown {
         kind: "window",
         name: name.trim().to_owned(),
-        near: nearest(name.trim(), names).map(str::to_owned),
+        near: nearest(name.trim(), TABLE.names()).map(str::to_owned),
     })
 }

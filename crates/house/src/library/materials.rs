@@ -1,7 +1,9 @@
 //! The table of materials.
 
+use std::sync::LazyLock;
+
 use super::LibraryError;
-use super::table::{is_called, rows};
+use super::table::Named;
 use crate::geometry::nearest;
 
 /// A building material.
@@ -21,23 +23,26 @@ pub struct Material {
     pub source: &'static str,
 }
 
-const TABLE: &str = include_str!("../../data/materials.csv");
+static TABLE: LazyLock<Named> =
+    LazyLock::new(|| Named::new(include_str!("../../data/materials.csv"), true));
 
 /// All materials, in the order of the table.
 pub fn materials() -> Vec<Material> {
-    rows(TABLE)
-        .filter_map(|f| match f.as_slice() {
-            [name, others, k, rho, cp, source @ ..] => Some(Material {
-                name,
-                others,
-                k_w_per_mk: k.parse().ok()?,
-                density_kg_per_m3: rho.parse().ok()?,
-                cp_j_per_kgk: cp.parse().ok()?,
-                source: source.first().copied().unwrap_or(""),
-            }),
-            _ => None,
-        })
-        .collect()
+    TABLE.rows().iter().filter_map(|f| of(f)).collect()
+}
+
+fn of(fields: &[&'static str]) -> Option<Material> {
+    match fields {
+        [name, others, k, rho, cp, source @ ..] => Some(Material {
+            name,
+            others,
+            k_w_per_mk: k.parse().ok()?,
+            density_kg_per_m3: rho.parse().ok()?,
+            cp_j_per_kgk: cp.parse().ok()?,
+            source: source.first().copied().unwrap_or(""),
+        }),
+        _ => None,
+    }
 }
 
 /// A material by name or one of its other names.
@@ -45,17 +50,12 @@ pub fn materials() -> Vec<Material> {
 /// # Errors
 /// Unknown: with the nearest known name.
 pub fn material(name: &str) -> Result<Material, LibraryError> {
-    let all = materials();
-    if let Some(m) = all.iter().find(|m| is_called(name, m.name, m.others)) {
-        return Ok(*m);
-    }
-    let names = all
-        .iter()
-        .flat_map(|m| std::iter::once(m.name).chain(m.others.split('|')))
-        .filter(|n| !n.is_empty());
-    Err(LibraryError::Unknown {
-        kind: "material",
-        name: name.trim().to_owned(),
-        near: nearest(name.trim(), names).map(str::to_owned),
-    })
+    TABLE
+        .find(name)
+        .and_then(of)
+        .ok_or_else(|| LibraryError::Unknown {
+            kind: "material",
+            name: name.trim().to_owned(),
+            near: nearest(name.trim(), TABLE.names()).map(str::to_owned),
+        })
 }
