@@ -252,9 +252,25 @@ async function bands(browser, server) {
   const chosen = done.bands.choices.find((c) => c.choice === 'chosen');
   const money = (v) => `$${Math.round(v).toLocaleString('en-US')}`;
   const words = `${money(chosen.cost.low)} to ${money(chosen.cost.high)}`;
-  assert((await row.textContent()).includes(words), `the table says ${words}: ${await row.textContent()}`);
+  assert((await row.textContent()).replaceAll('\u00a0', ' ').includes(words), `the table says ${words}: ${await row.textContent()}`);
   assert((await part.locator('svg rect').count()) === done.bands.choices.length, 'a band for each choice');
   await part.getByText(`chosen in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
+  // Every number of the table opens its why, down to the year as entered, the widths and the job's line.
+  const numbers = await row.locator('td').evaluateAll((all) => all.map((td) => [td.getAttribute('data-of'), td.querySelectorAll('button').length]));
+  assert(numbers.length === 7 && numbers.every(([, n]) => n === 1 || n === 2), `each number is a button: ${JSON.stringify(numbers)}`);
+  const number = row.getByRole('button', { name: `Cost a year, chosen, low: ${money(chosen.cost.low)}. Why`, exact: true });
+  await number.tap();
+  const why = page.getByRole('dialog', { name: 'Why: Cost a year, chosen, low', exact: true });
+  await why.getByText(`one in ten of the houses this could be lies below`, { exact: false }).waitFor();
+  await why.getByText('cost of the year', { exact: true }).waitFor();
+  await why.getByText('seed of their values', { exact: false }).waitFor();
+  const leaks = why.locator('.step', { hasText: 'how far leakage of the house may lie apart' }).last();
+  await leaks.getByRole('button', { name: 'from 3 numbers' }).tap();
+  await leaks.getByText('leakage, job file line', { exact: false }).waitFor();
+  await leaks.getByText('widths of decision 8, seen', { exact: false }).first().waitFor();
+  const inside = await why.evaluate((e) => [e.scrollWidth, e.clientWidth]);
+  assert(inside[0] <= inside[1], `the why is ${inside[0]} px wide in ${inside[1]}`);
+  await why.getByRole('button', { name: 'Close' }).tap();
   // By day and by night, in SI, by keyboard, and on paper.
   for (const colorScheme of ['light', 'dark']) {
     await page.emulateMedia({ colorScheme });

@@ -97,6 +97,7 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("get", "/api/jobs/{id}/options", Needs::See),
     ("post", "/api/jobs/{id}/options/taken", Needs::Change),
     ("get", "/api/jobs/{id}/bands", Needs::See),
+    ("get", "/api/jobs/{id}/bands/why/{key}", Needs::See),
     ("get", "/api/jobs/{id}/bills", Needs::See),
     ("post", "/api/jobs/{id}/bills/read", Needs::Change),
     ("get", "/api/jobs/{id}/why/{key}", Needs::See),

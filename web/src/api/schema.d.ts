@@ -162,6 +162,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/bands/why/{key}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Formula, inputs and source of a number of the bands, down to the job file, the data sheet or the
+         *     widths of what is not known. There are none until the bands of the job as it stands are there
+         */
+        get: operations["why"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/bills": {
         parameters: {
             query?: never;
@@ -1148,6 +1168,8 @@ export interface components {
             choice: string;
             /** @description Why it has no year; empty where it has. */
             no_year: string;
+            /** @description Key of the figure of what it carries. */
+            carries_key: string;
             /**
              * Format: double
              * @description Share of the houses it carries, 0 to 1.
@@ -2010,6 +2032,8 @@ export interface components {
         };
         /** @description A result and its band. */
         RangeOf: {
+            /** @description Beginning of the keys of its figures: with `.low`, `.middle` or `.high` each has a why. */
+            key: string;
             /**
              * Format: double
              * @description With every input as the job has it.
@@ -3947,6 +3971,122 @@ export interface operations {
             };
             /** @description There is nothing of this name */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The server does not go by this name */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The job does not read, or its weather is not here */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Asked too often */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description A defect of the program or its database */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Too many change the job at once, or the database is away */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    why: {
+        parameters: {
+            query?: {
+                /** @description SI units in the texts instead of US customary. */
+                si?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+                /** @description Key of a figure of the bands */
+                key: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhyView"];
+                };
+            };
+            /** @description What came does not read or cannot be used */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Nobody is signed in, or the word is not right */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Not for this person, or sent by another site */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is nothing of this name */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It stands otherwise than this needs: an id that is taken, a plan that waits */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

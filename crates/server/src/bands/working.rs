@@ -5,11 +5,11 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use plan::Catalogue;
-use season::bands::{Asked, Told, Way};
+use season::bands::{Asked, Bands, Told, Way};
 use store::JobRow;
 use tokio::sync::Semaphore;
 
-use super::seen::{self, BandsOf, BandsView, State};
+use super::seen::{self, BandsView, State};
 use crate::app::App;
 use crate::bills::billed;
 use crate::making::Made;
@@ -27,8 +27,17 @@ struct Work {
     asked_ms: i64,
     state: State,
     says: String,
-    found: Option<Arc<BandsOf>>,
+    found: Option<Arc<Found>>,
     run: Arc<Run>,
+}
+
+/// What was worked out.
+#[derive(Debug)]
+pub struct Found {
+    /// The bands.
+    pub bands: Bands,
+    /// Why the job's bills tell nothing; empty where they do, or there are none.
+    pub bills_cannot_tell: String,
 }
 
 /// Shared with the thread that works.
@@ -92,15 +101,24 @@ impl Bandstand {
         view
     }
 
+    /// The bands of this revision of a job, where they are there.
+    pub fn found(&self, row: &JobRow) -> Option<Arc<Found>> {
+        let all = self.all();
+        let work = all.get(&row.id);
+        let mine = work.filter(|w| w.of == (row.updated, row.revision));
+        mine.and_then(|w| w.found.clone())
+    }
+
     fn seen(&self, work: &Work) -> BandsView {
         let mut view = BandsView::of(work.of.1, work.state, self.houses);
         view.houses_looked_at = work.run.looked_at.load(Ordering::Relaxed);
         view.houses_done = work.run.finished.load(Ordering::Relaxed);
         if let Some(found) = &work.found {
-            view.houses = found.samples;
+            view.houses = found.bands.samples;
         }
         view.cannot_tell.clone_from(&work.says);
-        view.bands = work.found.as_deref().cloned();
+        let shown = |f: &Arc<Found>| seen::bands_of(&f.bands, f.bills_cannot_tell.clone());
+        view.bands = work.found.as_ref().map(shown);
         view
     }
 
@@ -173,7 +191,7 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
     }
 }
 
-fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<BandsOf, String>) {
+fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<Found, String>) {
     app.bands.mine(id, run, |work| match found {
         Ok(found) => {
             work.state = State::Done;
@@ -192,7 +210,7 @@ fn of_job(
     catalogue: &Catalogue,
     houses: usize,
     go_on: &(dyn Fn(Way) -> bool + Sync),
-) -> Result<BandsOf, String> {
+) -> Result<Found, String> {
     let job = &made.job;
     let (mut told, mut bills) = (None, String::new());
     if !job.bills.is_empty() {
@@ -212,6 +230,9 @@ fn of_job(
         threads: THREADS,
     };
     let choices = job.choices();
-    let found = plan::banded(job, catalogue, made.weather(), &choices, &asked, go_on)?;
-    Ok(seen::bands_of(&found, bills))
+    let bands = plan::banded(job, catalogue, made.weather(), &choices, &asked, go_on)?;
+    Ok(Found {
+        bands,
+        bills_cannot_tell: bills,
+    })
 }
