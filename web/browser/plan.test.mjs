@@ -333,6 +333,48 @@ async function bills(browser, server) {
   await p.leave();
 }
 
+/** A file of temperatures stands for the typical year, is left out and taken away; a wrong one is refused. */
+async function temperatures(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/winter`);
+  const of = (name) => join(import.meta.dirname, '../../jobs/lake-street/bills', name);
+  await page.getByLabel('A file of bills').setInputFiles(of('oil-slips.csv'));
+  await page.getByRole('button', { name: /^Keep \d+ bills$/ }).click();
+  const part = page.getByRole('region', { name: "Temperatures of the bills' dates" });
+  await part.getByText('a typical year of', { exact: false }).waitFor();
+  await part.getByText('named by the job, not here', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Take away bills/days.csv' }).tap();
+  await settled(server, id, 'the file that is not here is no longer named', (j) => (j.values.winters.temperatures ?? []).length === 0);
+  const file = part.getByLabel('A file of temperatures', { exact: false });
+  await file.setInputFiles(of('oil-slips.csv'));
+  await part.getByText('oil-slips.csv was not read.', { exact: false }).waitFor();
+  const wide = (await server.ask('GET', `/api/jobs/${id}/bills`)).loss_w_per_k;
+  await file.setInputFiles(of('days.csv'));
+  await part.getByText('The bills are fitted with temperatures/days.csv, 1325 days.', { exact: false }).waitFor();
+  const fitted = await server.ask('GET', `/api/jobs/${id}/bills`);
+  assert(fitted.typical === false && fitted.loss_w_per_k.high - fitted.loss_w_per_k.low < wide.high - wide.low, `measured days narrow the band: ${JSON.stringify([wide, fitted.loss_w_per_k])}`);
+  await settled(server, id, 'the job names it', (j) => JSON.stringify(j.values.winters.temperatures).includes('temperatures/days.csv'));
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert(over <= 0, `the page is ${over} px too wide for the phone`);
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await looked(page, `temperatures, ${colorScheme}`);
+  }
+  // Named no more by somebody else it is kept and not used; used again; taken away.
+  const now = await server.ask('GET', `/api/jobs/${id}`);
+  await server.ask('POST', `/api/jobs/${id}/changes`, { id: crypto.randomUUID(), base_revision: now.revision, edits: [{ path: 'winters.temperatures', value: [] }] });
+  await page.reload();
+  await part.getByText('not used', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Use temperatures/days.csv' }).tap();
+  await part.getByText('temperatures/days.csv, 1325 days.', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Take away temperatures/days.csv' }).tap();
+  await part.getByText('a typical year of', { exact: false }).waitFor();
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}/bills`)).temperatures.length === 0, 'it is gone from the server');
+  await p.leave();
+}
+
 /** Each number that says it unfolds does: what was worked out, from what, by which source. */
 async function whys(browser, server) {
   const id = await server.example();
@@ -500,6 +542,7 @@ export const tests = {
   'every number that says so unfolds its why': whys,
   'a scan is laid under the drawing, scaled, moved, drawn over, and lifted': traces,
   'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
+  'a file of temperatures stands for the typical year, is left out, used again, and taken away': temperatures,
   'bands beside the options are worked out meanwhile, shown, and begun anew after an edit': bands,
   'an option stands beside what is chosen, is taken, and put back to the letter': takes,
   'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),

@@ -115,7 +115,9 @@ fn leaves<'w>(of: &'w Why, all: &mut Vec<&'w Why>) {
     if of.inputs.is_empty() {
         all.push(of);
     }
-    of.inputs.iter().for_each(|i| leaves(i, all));
+    for i in &of.inputs {
+        leaves(i, all);
+    }
 }
 
 #[test]

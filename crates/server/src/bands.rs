@@ -33,5 +33,5 @@ async fn bands(
     Path(id): Path<String>,
 ) -> Result<Json<BandsView>, Refused> {
     let row = app.store.job(&caller.firm, &id).await?;
-    Ok(Json(app.bands.asked(&app, row)))
+    Ok(Json(app.bands.asked(&app, &caller.firm, row)))
 }

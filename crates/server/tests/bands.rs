@@ -148,7 +148,9 @@ fn leaves(of: &Value, all: &mut Vec<Value>) {
     if inputs.is_empty() {
         all.push(of.clone());
     }
-    inputs.iter().for_each(|i| leaves(i, all));
+    for i in inputs {
+        leaves(i, all);
+    }
 }
 
 #[tokio::test(flavor = "multi_thread")]

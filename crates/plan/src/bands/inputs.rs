@@ -132,7 +132,7 @@ fn rests(uncertain: &Uncertain, plan: &Plan) -> Vec<String> {
             let known = || f.inputs.first().and_then(|i| plan.book.get(&i.key)?.known);
             let leaf = || of == "door leaf" && known() == Some(uncertain.known);
             let mine = |r: &str| r.starts_with('.') || leaf();
-            rest.is_some_and(mine) && f.key.ends_with(".r")
+            rest.is_some_and(mine) && f.key.rsplit('.').next() == Some("r")
         });
     }
     if let Some(of) = name.strip_prefix("glass of ") {

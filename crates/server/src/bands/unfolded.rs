@@ -33,9 +33,10 @@ pub async fn why(
         .mend("ask for the bands, and again once they are worked out")
     })?;
     let made = app.desk.whole(&row).await?;
+    let measured = crate::bills::measured(&app, &caller.firm, &made.job, &id).await?;
     let tree = app.desk.apart(move || {
         // with the bills' own figures, which the houses are held against
-        let plan = crate::bills::with_bills(&made);
+        let plan = crate::bills::with_bills(&made, &measured);
         let book = plan::band_figures(&found.bands, &plan);
         plan::why_beside(&plan, &book, &key)
             .map(|tree| view(&tree, Said::new(units.si)))

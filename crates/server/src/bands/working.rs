@@ -11,7 +11,7 @@ use tokio::sync::Semaphore;
 
 use super::seen::{self, BandsView, State};
 use crate::app::App;
-use crate::bills::billed;
+use crate::bills::{Measured, billed, measured};
 use crate::making::Made;
 
 /// Jobs whose bands are kept or waited for; a result is some 10 kB.
@@ -70,7 +70,7 @@ impl Bandstand {
     }
 
     /// How it stands with the bands of a job; begins the work where nothing is there for it.
-    pub fn asked(&self, app: &App, row: JobRow) -> BandsView {
+    pub fn asked(&self, app: &App, firm: &str, row: JobRow) -> BandsView {
         let of = (row.updated, row.revision);
         let now = store::now_ms();
         let mut all = self.all();
@@ -97,7 +97,7 @@ impl Bandstand {
             old.run.given_up.store(true, Ordering::Relaxed);
         }
         drop(all);
-        tokio::spawn(in_turn(app.clone(), row, run));
+        tokio::spawn(in_turn(app.clone(), firm.to_owned(), row, run));
         view
     }
 
@@ -157,7 +157,7 @@ fn make_room(all: &mut HashMap<String, Work>, now: i64) -> bool {
     oldest.is_some_and(|id| all.remove(&id).is_some())
 }
 
-async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
+async fn in_turn(app: App, firm: String, row: JobRow, run: Arc<Run>) {
     let Ok(turn) = Arc::clone(&app.bands.turns).acquire_owned().await else {
         return;
     };
@@ -166,6 +166,10 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
     }
     let made = match app.desk.plan(&row).await {
         Ok(made) => made,
+        Err(refused) => return ends(&app, &row.id, &run, Err(refused.says)),
+    };
+    let measured = match measured(&app, &firm, &made.job, &row.id).await {
+        Ok(measured) => measured,
         Err(refused) => return ends(&app, &row.id, &run, Err(refused.says)),
     };
     let (catalogue, houses) = (Arc::clone(app.desk.catalogue()), app.bands.houses);
@@ -179,7 +183,7 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
             mine.finished.store(way.finished, Ordering::Relaxed);
             here.strong_count() > 0 && !mine.given_up.load(Ordering::Relaxed)
         };
-        let found = of_job(&made, &catalogue, houses, &go_on);
+        let found = of_job(&made, &measured, &catalogue, houses, &go_on);
         (here, found)
     })
     .await;
@@ -207,6 +211,7 @@ fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<Found, String>) {
 /// As `northwall bands`, with the bills that are in the job itself.
 fn of_job(
     made: &Made,
+    measured: &Measured,
     catalogue: &Catalogue,
     houses: usize,
     go_on: &(dyn Fn(Way) -> bool + Sync),
@@ -214,7 +219,7 @@ fn of_job(
     let job = &made.job;
     let (mut told, mut bills) = (None, String::new());
     if !job.bills.is_empty() {
-        match billed(made).map_err(|r| r.says).map(|b| b.loss) {
+        match billed(made, measured).map_err(|r| r.says).map(|b| b.loss) {
             Ok(Ok(loss)) => {
                 let band = loss.loss_w_per_k;
                 told = Some(Told::of_band(band.low, band.high));
