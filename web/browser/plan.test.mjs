@@ -252,9 +252,25 @@ async function bands(browser, server) {
   const chosen = done.bands.choices.find((c) => c.choice === 'chosen');
   const money = (v) => `$${Math.round(v).toLocaleString('en-US')}`;
   const words = `${money(chosen.cost.low)} to ${money(chosen.cost.high)}`;
-  assert((await row.textContent()).includes(words), `the table says ${words}: ${await row.textContent()}`);
+  assert((await row.textContent()).replaceAll('\u00a0', ' ').includes(words), `the table says ${words}: ${await row.textContent()}`);
   assert((await part.locator('svg rect').count()) === done.bands.choices.length, 'a band for each choice');
   await part.getByText(`chosen in ${Math.round(chosen.carries * 100)} of 100`, { exact: false }).waitFor();
+  // Every number of the table opens its why, down to the year as entered, the widths and the job's line.
+  const numbers = await row.locator('td').evaluateAll((all) => all.map((td) => [td.getAttribute('data-of'), td.querySelectorAll('button').length]));
+  assert(numbers.length === 7 && numbers.every(([, n]) => n === 1 || n === 2), `each number is a button: ${JSON.stringify(numbers)}`);
+  const number = row.getByRole('button', { name: `Cost a year, chosen, low: ${money(chosen.cost.low)}. Why`, exact: true });
+  await number.tap();
+  const why = page.getByRole('dialog', { name: 'Why: Cost a year, chosen, low', exact: true });
+  await why.getByText(`one in ten of the houses this could be lies below`, { exact: false }).waitFor();
+  await why.getByText('cost of the year', { exact: true }).waitFor();
+  await why.getByText('seed of their values', { exact: false }).waitFor();
+  const leaks = why.locator('.step', { hasText: 'how far leakage of the house may lie apart' }).last();
+  await leaks.getByRole('button', { name: 'from 3 numbers' }).tap();
+  await leaks.getByText('leakage, job file line', { exact: false }).waitFor();
+  await leaks.getByText('widths of decision 8, seen', { exact: false }).first().waitFor();
+  const inside = await why.evaluate((e) => [e.scrollWidth, e.clientWidth]);
+  assert(inside[0] <= inside[1], `the why is ${inside[0]} px wide in ${inside[1]}`);
+  await why.getByRole('button', { name: 'Close' }).tap();
   // By day and by night, in SI, by keyboard, and on paper.
   for (const colorScheme of ['light', 'dark']) {
     await page.emulateMedia({ colorScheme });
@@ -314,6 +330,48 @@ async function bills(browser, server) {
   const said = `${us(told.loss_w_per_k.low)} to ${us(told.loss_w_per_k.high)}`;
   const row = page.getByRole('region', { name: 'Bills beside the survey' }).getByRole('row', { name: /^Heat loss/ });
   await until(async () => (await row.textContent()).includes(said) && (await row.textContent()).includes(us(told.survey_w_per_k)), `the page shows ${said} beside ${us(told.survey_w_per_k)}`);
+  await p.leave();
+}
+
+/** A file of temperatures stands for the typical year, is left out and taken away; a wrong one is refused. */
+async function temperatures(browser, server) {
+  const id = await server.example();
+  const p = await person(browser, server, { size: PHONE, touch: true });
+  const { page } = p;
+  await p.go(`/job/${id}/winter`);
+  const of = (name) => join(import.meta.dirname, '../../jobs/lake-street/bills', name);
+  await page.getByLabel('A file of bills').setInputFiles(of('oil-slips.csv'));
+  await page.getByRole('button', { name: /^Keep \d+ bills$/ }).click();
+  const part = page.getByRole('region', { name: "Temperatures of the bills' dates" });
+  await part.getByText('a typical year of', { exact: false }).waitFor();
+  await part.getByText('named by the job, not here', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Take away bills/days.csv' }).tap();
+  await settled(server, id, 'the file that is not here is no longer named', (j) => (j.values.winters.temperatures ?? []).length === 0);
+  const file = part.getByLabel('A file of temperatures', { exact: false });
+  await file.setInputFiles(of('oil-slips.csv'));
+  await part.getByText('oil-slips.csv was not read.', { exact: false }).waitFor();
+  const wide = (await server.ask('GET', `/api/jobs/${id}/bills`)).loss_w_per_k;
+  await file.setInputFiles(of('days.csv'));
+  await part.getByText('The bills are fitted with temperatures/days.csv, 1325 days.', { exact: false }).waitFor();
+  const fitted = await server.ask('GET', `/api/jobs/${id}/bills`);
+  assert(fitted.typical === false && fitted.loss_w_per_k.high - fitted.loss_w_per_k.low < wide.high - wide.low, `measured days narrow the band: ${JSON.stringify([wide, fitted.loss_w_per_k])}`);
+  await settled(server, id, 'the job names it', (j) => JSON.stringify(j.values.winters.temperatures).includes('temperatures/days.csv'));
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert(over <= 0, `the page is ${over} px too wide for the phone`);
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await looked(page, `temperatures, ${colorScheme}`);
+  }
+  // Named no more by somebody else it is kept and not used; used again; taken away.
+  const now = await server.ask('GET', `/api/jobs/${id}`);
+  await server.ask('POST', `/api/jobs/${id}/changes`, { id: crypto.randomUUID(), base_revision: now.revision, edits: [{ path: 'winters.temperatures', value: [] }] });
+  await page.reload();
+  await part.getByText('not used', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Use temperatures/days.csv' }).tap();
+  await part.getByText('temperatures/days.csv, 1325 days.', { exact: false }).waitFor();
+  await part.getByRole('button', { name: 'Take away temperatures/days.csv' }).tap();
+  await part.getByText('a typical year of', { exact: false }).waitFor();
+  await until(async () => (await server.ask('GET', `/api/jobs/${id}/bills`)).temperatures.length === 0, 'it is gone from the server');
   await p.leave();
 }
 
@@ -484,6 +542,7 @@ export const tests = {
   'every number that says so unfolds its why': whys,
   'a scan is laid under the drawing, scaled, moved, drawn over, and lifted': traces,
   'a file of bills is read, kept, and told beside the survey; what is none is refused': bills,
+  'a file of temperatures stands for the typical year, is left out, used again, and taken away': temperatures,
   'bands beside the options are worked out meanwhile, shown, and begun anew after an edit': bands,
   'an option stands beside what is chosen, is taken, and put back to the letter': takes,
   'a new person comes to a finished plan, laptop, light': (b, s) => finished(b, s, LAPTOP, 'light'),

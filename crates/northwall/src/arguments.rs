@@ -309,8 +309,8 @@ pub struct Looking {
     /// Prices of units: a file with a name, a comma and money on each line
     #[arg(long, value_name = "FILE")]
     pub prices: Option<PathBuf>,
-    /// Most sets of units looked at; fewer sizes are kept for a room until it is enough
-    #[arg(long, value_name = "NUMBER", default_value_t = 20_000)]
+    /// Most sets of units looked at, from 1; fewer sizes are kept for a room until it is enough
+    #[arg(long, value_name = "NUMBER", default_value_t = 20_000, value_parser = sets_in_range)]
     pub most: usize,
     /// How many of what survives are explained
     #[arg(long, value_name = "NUMBER", default_value_t = 4)]
@@ -324,6 +324,13 @@ fn heads_in_range(text: &str) -> Result<usize, String> {
     match text.parse() {
         Ok(n @ 1..=5) => Ok(n),
         _ => Err("1 to 5 heads are looked at".to_owned()),
+    }
+}
+
+fn sets_in_range(text: &str) -> Result<usize, String> {
+    match text.parse() {
+        Ok(n @ 1..) => Ok(n),
+        _ => Err("1 set of units or more must be looked at".to_owned()),
     }
 }
 

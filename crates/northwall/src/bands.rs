@@ -1,10 +1,8 @@
 //! `northwall bands`: the year of the houses this could be.
 
-#[cfg(feature = "papers")]
 mod figures;
 mod shown;
 
-#[cfg(feature = "papers")]
 pub use figures::figures;
 
 use std::path::Path;

@@ -143,7 +143,13 @@ pub fn answer(ask: &Papers, usual: &Usual) -> Result<Report, Refusal> {
         crate::bills::figures(&loaded, &ask.job, &mut plan)?;
     }
     if ask.bands {
-        crate::bands::figures(&loaded, &ask.job, &mut plan)?;
+        // of what is chosen alone: the papers show no other
+        let choices = loaded.job.choices();
+        if let Some(chosen) = choices.first().filter(|c| !c.equipment.heads.is_empty()) {
+            let chosen = std::slice::from_ref(chosen);
+            crate::bands::figures(&loaded, &ask.job, chosen, &mut plan)
+                .map_err(|why| Fault::flag("--bands", why))?;
+        }
     }
     let input = Input {
         job: &loaded.job,

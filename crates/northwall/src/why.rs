@@ -19,6 +19,15 @@ pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Repor
     if key.starts_with("bills") || key.starts_with("review") {
         crate::bills::figures(&loaded, path, &mut plan)?;
     }
+    if key.starts_with("bands") {
+        if loaded.job.has_bills() {
+            // what the bills tell is what the houses are held against
+            let _ = crate::bills::of_job(&loaded, path, &mut plan);
+        }
+        let choices = loaded.job.choices();
+        crate::bands::figures(&loaded, path, &choices, &mut plan)
+            .map_err(|why| Fault::flag("KEY", why).got(key))?;
+    }
     let say = Say::for_job(&loaded.job);
     match plan::why(&plan, key) {
         Ok(tree) => {

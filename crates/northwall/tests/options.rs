@@ -108,7 +108,7 @@ fn bands_say_how_many_houses_are_carried() {
 
 #[test]
 fn what_cannot_be_used_is_refused() {
-    let cases: [(&[&str], &[&str]); 12] = [
+    let cases: [(&[&str], &[&str]); 14] = [
         (
             &["choose", DEMO, "--rooms", "loft"],
             &[
@@ -124,6 +124,14 @@ fn what_cannot_be_used_is_refused() {
         (
             &["choose", DEMO, "--most-heads", "six"],
             &["1 to 5 heads are looked at"],
+        ),
+        (
+            &["choose", DEMO, "--most", "0"],
+            &["--most", "1 set of units or more must be looked at"],
+        ),
+        (
+            &["choose", DEMO, "--most", "all"],
+            &["1 set of units or more must be looked at"],
         ),
         (
             &["choose", DEMO, "--kind", "chimney"],

@@ -206,4 +206,20 @@ fn bands_are_those_of_the_command() {
         let (low, high) = (value(&format!("{key}.low")), value(&format!("{key}.high")));
         assert!(low < high, "{key}: {low} to {high}");
     }
+    // And the why of one of them is the same number, down to the seed.
+    let mut ask = vec![
+        "why",
+        job.as_str(),
+        "bands.chosen.cost.high",
+        "--down",
+        "all",
+    ];
+    ask.extend(SHEETS);
+    let (code, out, err) = run(&ask);
+    assert_eq!(code, 0, "{err}");
+    assert!(out.contains("seed = 1"), "{out}");
+    ask.push("--json");
+    let (_, out, _) = run(&ask);
+    let why: Value = serde_json::from_str(&out).expect("JSON");
+    assert_eq!(why["value"], chosen["cost"]["high"]);
 }

@@ -6,7 +6,6 @@ use startup::joints::usual_torque_nm;
 
 use crate::block::{Block, Step};
 use crate::desk::Input;
-use crate::inspector::{outside, small_length};
 use crate::parts::{self, fact};
 
 pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
@@ -88,7 +87,7 @@ fn drawings(input: &Input<'_>) -> Vec<Block> {
         out.insert(0, parts::heading(words.say("crew.drawings")));
     }
     if let Some(done) = input.plan.install.done() {
-        let around = done.place.iter().filter(|j| outside(j));
+        let around = done.place.iter().filter(|j| parts::outside(j));
         let tables = parts::judged(input, around, true);
         if !tables.is_empty() {
             out.push(parts::heading(words.say("inspector.site")));
@@ -155,7 +154,7 @@ fn flares(input: &Input<'_>) -> Vec<Block> {
             let Some(m) = tube else { continue };
             rows.push(vec![
                 format!("{}, {}", head.name, words.say(key)),
-                small_length(input, Some(m)),
+                input.show(m, units::Dim::SmallLength),
                 torque(&head.unit, m).unwrap_or_default(),
                 outdoor.and_then(|o| torque(&o.unit, m)).unwrap_or_default(),
             ]);

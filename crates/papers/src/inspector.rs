@@ -2,7 +2,6 @@
 
 use install::{Installation, Judged};
 use reckon::Verdict;
-use units::Dim;
 
 use crate::block::Block;
 use crate::desk::Input;
@@ -25,7 +24,7 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     out.extend(parts::picture(input, "picture.wall", wall));
     out.extend(parts::judged(
         input,
-        done.place.iter().filter(|j| outside(j)),
+        done.place.iter().filter(|j| parts::outside(j)),
         true,
     ));
     out.extend(parts::plates(input, true));
@@ -49,16 +48,11 @@ pub(crate) fn blocks(input: &Input<'_>) -> Vec<Block> {
     out.push(parts::heading(words.say("inspector.indoors")));
     out.extend(parts::judged(
         input,
-        done.place.iter().filter(|j| !outside(j)),
+        done.place.iter().filter(|j| !parts::outside(j)),
         true,
     ));
     out.extend(recorded::blocks(input));
     out
-}
-
-/// About the outdoor unit: what is around it and who hears it.
-pub(crate) fn outside(j: &Judged) -> bool {
-    j.place.starts_with("outdoor.") || j.place.starts_with("listener.")
 }
 
 fn of_refrigerant(j: &Judged) -> bool {
@@ -124,9 +118,4 @@ fn job(input: &Input<'_>) -> Vec<Block> {
         parts::heading(words.say("inspector.job")),
         Block::Facts { rows },
     ]
-}
-
-/// A length of the plan, for the crew's table.
-pub(crate) fn small_length(input: &Input<'_>, m: Option<f64>) -> String {
-    m.map_or_else(String::new, |m| input.show(m, Dim::SmallLength))
 }

@@ -21,6 +21,11 @@ pub(crate) fn fact(name: String, says: impl Into<String>) -> Fact {
     }
 }
 
+/// About the outdoor unit: what is around it and who hears it.
+pub(crate) fn outside(j: &Judged) -> bool {
+    j.place.starts_with("outdoor.") || j.place.starts_with("listener.")
+}
+
 /// A table whose first column is left, the rest as told: `l` or `r`; a star makes it take what
 /// the others leave.
 pub(crate) fn table(columns: &str, head: Vec<String>, rows: Vec<Vec<String>>) -> Block {

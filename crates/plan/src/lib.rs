@@ -29,7 +29,7 @@ mod staged;
 mod why;
 mod year;
 
-pub use bands::{HOUSES, SEED, band_figures, banded};
+pub use bands::{HOUSES, SEED, band_figures, banded, bands_key};
 pub use before::Before;
 pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};
@@ -43,5 +43,5 @@ pub use making::{Loads, Plan, Years, plan, plan_after, plan_of_chosen};
 pub use site::{DesignChoice, DesignFrom, Site};
 pub use sources::{SourceEntry, source};
 pub use stage::{Stage, Wait};
-pub use why::{Leaf, NoFigure, Why, why};
+pub use why::{Leaf, NoFigure, Why, why, why_beside};
 pub use year::{IdealYear, RoomYear, ideal_year};

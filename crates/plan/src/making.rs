@@ -74,6 +74,11 @@ impl Plan {
         }
     }
 
+    /// Every path that the job itself writes down, in order.
+    pub(crate) fn paths_of_job(&self) -> impl Iterator<Item = &str> {
+        self.places.paths()
+    }
+
     /// The year of the chosen equipment, where there is one.
     pub fn year(&self) -> Option<&Year> {
         let (_, year) = self

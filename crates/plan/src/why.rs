@@ -1,6 +1,6 @@
 //! Unfolds a figure: formula, inputs and source, down to the tape measure or the data sheet.
 
-use reckon::{Known, Source};
+use reckon::{Book, Figure, Known, Source};
 use serde::Serialize;
 use units::Dim;
 
@@ -89,23 +89,49 @@ pub struct NoFigure {
 /// There is no such figure: [`NoFigure`] names those that begin with the key or are spelt nearly
 /// so.
 pub fn why(plan: &Plan, key: &str) -> Result<Why, NoFigure> {
+    why_beside(plan, &Book::new(), key)
+}
+
+/// As [`why`], with figures that were worked out beside the plan and rest on it: those of bands.
+///
+/// # Errors
+/// As [`why`].
+pub fn why_beside(plan: &Plan, more: &Book, key: &str) -> Result<Why, NoFigure> {
+    let books = Books { plan, more };
     let key = key.trim().trim_end_matches('.');
     let mut seen = Vec::new();
     // Rooms stand in keys without their spaces; a person writes them as in the job.
     let joined = key.replace(' ', "-");
-    unfold(plan, key, "", 0, &mut seen)
-        .or_else(|| unfold(plan, &joined, "", 0, &mut seen))
-        .ok_or_else(|| no_figure(plan, &joined))
+    unfold(books, key, "", 0, &mut seen)
+        .or_else(|| unfold(books, &joined, "", 0, &mut seen))
+        .ok_or_else(|| no_figure(books, &joined))
+}
+
+/// The plan, and the figures beside it.
+#[derive(Clone, Copy)]
+struct Books<'a> {
+    plan: &'a Plan,
+    more: &'a Book,
+}
+
+impl<'a> Books<'a> {
+    fn get(self, key: &str) -> Option<&'a Figure> {
+        self.more.get(key).or_else(|| self.plan.book.get(key))
+    }
+
+    fn iter(self) -> impl Iterator<Item = &'a Figure> {
+        self.plan.book.iter().chain(self.more.iter())
+    }
 }
 
 fn unfold(
-    plan: &Plan,
+    books: Books<'_>,
     key: &str,
     symbol: &str,
     depth: usize,
     seen: &mut Vec<String>,
 ) -> Option<Why> {
-    let figure = plan.book.get(key)?;
+    let figure = books.get(key)?;
     let again = depth >= DEEPEST || seen.iter().any(|s| s == key);
     let mut inputs = Vec::new();
     if !again {
@@ -113,7 +139,7 @@ fn unfold(
             seen.push(key.to_owned());
         }
         for input in &figure.inputs {
-            inputs.extend(unfold(plan, &input.key, &input.symbol, depth + 1, seen));
+            inputs.extend(unfold(books, &input.key, &input.symbol, depth + 1, seen));
         }
     }
     Some(Why {
@@ -123,7 +149,7 @@ fn unfold(
         value: figure.value,
         dim: figure.dim,
         formula: figure.formula.to_string(),
-        leaf: leaf(plan, &figure.source),
+        leaf: leaf(books.plan, &figure.source),
         source: figure.source.clone(),
         known: figure.known,
         again: again && !figure.inputs.is_empty(),
@@ -151,17 +177,15 @@ fn leaf(plan: &Plan, from: &Source) -> Leaf {
     }
 }
 
-fn no_figure(plan: &Plan, key: &str) -> NoFigure {
+fn no_figure(books: Books<'_>, key: &str) -> NoFigure {
     let dotted = format!("{key}.");
-    let mut beginning: Vec<(String, String)> = plan
-        .book
+    let mut beginning: Vec<(String, String)> = books
         .iter()
         .filter(|f| f.key.starts_with(&dotted) || (key.is_empty()))
         .map(|f| (f.key.clone(), f.what.clone()))
         .collect();
     if beginning.is_empty() && key.len() > 2 {
-        beginning = plan
-            .book
+        beginning = books
             .iter()
             .filter(|f| f.key.starts_with(key))
             .map(|f| (f.key.clone(), f.what.clone()))
@@ -171,8 +195,7 @@ fn no_figure(plan: &Plan, key: &str) -> NoFigure {
     beginning.truncate(MOST_NEAR * 4);
     let mut near = Vec::new();
     if beginning.is_empty() {
-        let mut scored: Vec<(f64, &str)> = plan
-            .book
+        let mut scored: Vec<(f64, &str)> = books
             .iter()
             .map(|f| (strsim::jaro_winkler(key, &f.key), f.key.as_str()))
             .filter(|(score, _)| *score > 0.75)

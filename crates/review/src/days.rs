@@ -1,5 +1,7 @@
 //! Mean outdoor temperature of each day, and degree days.
 
+use std::fmt::Write as _;
+
 use climate::Weather;
 
 use crate::calendar::{civil, day_of, iso};
@@ -242,6 +244,18 @@ impl Days {
             typical: false,
             notes,
         })
+    }
+
+    /// The days as a table that [`Days::read_csv`] reads to the same bits; a day that was not
+    /// measured has no row.
+    pub fn csv(&self) -> String {
+        let mut out = String::from("date,temperature_C\n");
+        for (day, mean) in (self.first..).zip(&self.mean_c) {
+            if let Some(t) = mean {
+                let _ = writeln!(out, "{},{t}", iso(day));
+            }
+        }
+        out
     }
 
     /// Mean of one day, C.

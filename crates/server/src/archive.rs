@@ -1,5 +1,5 @@
 //! The archive jobs leave in: a tar of plain files. `job.toml` is the file the command reads,
-//! `photos/` are JPEG files, `records.jsonl` is the chain the command proves; `kept.json` has what
+//! `photos/` are JPEG files, `temperatures/` tables of days as the job names them, `records.jsonl` is the chain the command proves; `kept.json` has what
 //! it takes to bring the job back with its history.
 
 use std::collections::VecDeque;
@@ -125,6 +125,9 @@ fn begun(firm: String, mut whole: Whole, out: &mut Vec<u8>) -> Under {
     if !whole.records.is_empty() {
         file(out, &folder, "records.jsonl", whole.records.as_bytes());
     }
+    for t in &whole.temperatures {
+        file(out, &folder, &t.name, t.days.as_bytes());
+    }
     let photos = std::mem::take(&mut whole.photos).into();
     Under {
         firm,
@@ -194,6 +197,10 @@ pub async fn bring_back(
             let missing = || format!("{folder}: the photo {} is missing", photo.id);
             photo.bytes = take(&format!("photos/{}.jpg", photo.id)).ok_or_else(missing)?;
             photo.small = take(&format!("photos/{}.small.jpg", photo.id)).ok_or_else(missing)?;
+        }
+        for t in &mut whole.temperatures {
+            let days = take(&t.name).ok_or_else(|| format!("{folder}: {} is missing", t.name))?;
+            t.days = String::from_utf8(days).map_err(|e| format!("{folder}: {}: {e}", t.name))?;
         }
         beside.clear();
         if store

@@ -2,6 +2,7 @@
 //! one thread, so that edits go on. Kept for the newest revision of a job that was asked about.
 
 mod seen;
+mod unfolded;
 mod working;
 
 use axum::Json;
@@ -17,7 +18,9 @@ use seen::BandsView;
 pub use working::Bandstand;
 
 pub fn routes() -> OpenApiRouter<App> {
-    OpenApiRouter::new().routes(routes!(bands))
+    OpenApiRouter::new()
+        .routes(routes!(bands))
+        .routes(routes!(unfolded::why))
 }
 
 /// The choices in the houses this could be. The first asking begins the work and says so; ask again
@@ -30,5 +33,5 @@ async fn bands(
     Path(id): Path<String>,
 ) -> Result<Json<BandsView>, Refused> {
     let row = app.store.job(&caller.firm, &id).await?;
-    Ok(Json(app.bands.asked(&app, row)))
+    Ok(Json(app.bands.asked(&app, &caller.firm, row)))
 }

@@ -2,6 +2,7 @@
 //! Reading keeps nothing: the entries go into the job by a change, as everything else.
 
 mod fitted;
+mod temperatures;
 
 use axum::Json;
 use axum::extract::{DefaultBodyLimit, Request, State};
@@ -17,6 +18,7 @@ use crate::caller::{Caller, Right};
 use crate::given::{self, Path, Query, short};
 use crate::refused::Refused;
 pub use fitted::{billed, with_bills};
+pub use temperatures::{Measured, measured};
 
 /// Largest file of bills, bytes; ten years of hours are 4 MB, a year of quarter hours as a feed 12.
 const MOST_BYTES: usize = 24 * 1024 * 1024;
@@ -65,8 +67,10 @@ pub struct ReadView {
 pub fn routes() -> OpenApiRouter<App> {
     OpenApiRouter::new()
         .routes(routes!(read_file))
+        .routes(routes!(temperatures::keep))
         .layer(DefaultBodyLimit::max(MOST_BYTES))
         .routes(routes!(fitted::bills))
+        .routes(routes!(temperatures::delete))
 }
 
 /// What a reader refuses, in the one form.

@@ -270,7 +270,7 @@ pub fn file_name(name: &str) -> String {
     }
 }
 
-/// Takes a job away with its history, readings and photos
+/// Takes a job away with its history, readings, photos and files of temperatures
 #[utoipa::path(delete, path = "/api/jobs/{id}", tag = "jobs", params(("id" = String, Path)),
     responses((status = 204), (status = "default", body = Refused)))]
 async fn delete_job(

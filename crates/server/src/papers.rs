@@ -19,7 +19,7 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::app::App;
-use crate::bills::with_bills;
+use crate::bills::{measured, with_bills};
 use crate::caller::Caller;
 use crate::given::{Path, Query, short};
 use crate::jobs::file_name;
@@ -40,6 +40,8 @@ pub struct From<'a> {
     pub records: Option<(&'a str, &'a Chain)>,
     /// What the photos show that are kept here, beside those the job names.
     pub photos: &'a [String],
+    /// Files of temperatures that the job names and that are kept here.
+    pub named: &'a [(String, Vec<u8>)],
     /// SI units.
     pub si: bool,
 }
@@ -122,6 +124,7 @@ struct Ready {
     lines: String,
     chain: Chain,
     photos: Vec<String>,
+    named: Vec<(String, Vec<u8>)>,
     si: bool,
 }
 
@@ -133,7 +136,9 @@ impl Ready {
         let lines = records.iter().map(Record::line).collect();
         let made = app.desk.plan(&row).await?;
         let of = Arc::clone(&made);
-        let plan = app.desk.apart(move || with_bills(&of)).await?;
+        let mut measured = measured(app, &caller.firm, &made.job, job).await?;
+        let named = std::mem::take(&mut measured.named);
+        let plan = app.desk.apart(move || with_bills(&of, &measured)).await?;
         Ok(Self {
             app: app.clone(),
             made,
@@ -146,6 +151,7 @@ impl Ready {
                 unfinished: 0,
             },
             photos: photos.into_iter().map(|p| p.shows).collect(),
+            named,
             si,
         })
     }
@@ -159,6 +165,7 @@ impl Ready {
             weather: self.made.weather(),
             records: (!self.chain.records.is_empty()).then_some((&*self.lines, &self.chain)),
             photos: &self.photos,
+            named: &self.named,
             si: self.si,
         }
     }

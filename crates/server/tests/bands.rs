@@ -77,7 +77,8 @@ async fn bands_are_those_of_the_engine_and_are_kept_until_an_edit() {
         let cost = own.cost.expect("prices");
         assert_eq!(
             shown["cost"],
-            json!({ "as_entered": cost.as_entered, "low": cost.low, "middle": cost.middle, "high": cost.high })
+            json!({ "key": format!("{}.cost", plan::bands_key(name)), "as_entered": cost.as_entered,
+                "low": cost.low, "middle": cost.middle, "high": cost.high })
         );
     }
 
@@ -139,4 +140,89 @@ async fn a_job_without_heads_has_none_and_says_so() {
     let view = until(&desk, &id(1), |v| v["state"] == "cannot").await;
     let says = view["cannot_tell"].as_str().unwrap_or("");
     assert!(says.contains("no heads"), "{says}");
+}
+
+/// Every leaf of a why.
+fn leaves(of: &Value, all: &mut Vec<Value>) {
+    let inputs = of["inputs"].as_array().expect("inputs");
+    if inputs.is_empty() {
+        all.push(of.clone());
+    }
+    for i in inputs {
+        leaves(i, all);
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn every_number_of_the_table_has_a_why_down_to_the_job_the_widths_and_the_seed() {
+    let desk = Desk::set(with(4)).await;
+    let job = desk.job(1).await;
+    let why = |key: &str| format!("/api/jobs/{job}/bands/why/{key}");
+    // None is there before they are asked for.
+    let (status, none) = desk.get(&why("bands.chosen.cost.low")).await;
+    assert_eq!(status, StatusCode::CONFLICT, "{none}");
+    let done = until(&desk, &job, |v| v["state"] == "done").await;
+    let choices = done["bands"]["choices"].as_array().expect("choices");
+    for c in choices {
+        let carries = c["carries_key"].as_str().expect("a key");
+        let (status, tree) = desk.get(&why(carries)).await;
+        assert_eq!((status, &tree["value"]), (StatusCode::OK, &c["carries"]));
+        for (what, times) in [
+            ("cost", 1.0),
+            ("cop", 1.0),
+            ("heads_share", 1.0),
+            ("short_h", 3600.0),
+            ("cycling_h", 3600.0),
+            ("least_c", 1.0),
+        ] {
+            for end in ["low", "middle", "high"] {
+                let key = format!("{}.{end}", c[what]["key"].as_str().expect("a key"));
+                let (status, tree) = desk.get(&why(&key)).await;
+                assert_eq!(status, StatusCode::OK, "{key}: {tree}");
+                let value = c[what][end].as_f64().expect("a number") * times;
+                assert_eq!(tree["value"], json!(value), "{key}");
+            }
+        }
+    }
+    let (_, tree) = desk.get(&why("bands.chosen.cost.high")).await;
+    assert_eq!(tree["inputs"][0]["key"], "season.chosen.house.cost");
+    let mut all = Vec::new();
+    leaves(&tree, &mut all);
+    let of = |key: &str| all.iter().find(|w| w["key"] == key).cloned();
+    assert_eq!(of("bands.seed").expect("a seed")["value"], json!(1.0));
+    assert_eq!(of("bands.houses").expect("houses")["value"], json!(4.0));
+    // The line on which the job says it, counted in the text itself.
+    let line = 1 + JOB
+        .lines()
+        .position(|l| l == "[leakage]")
+        .expect("it is there");
+    let leaks = of("leaks.c").expect("the leakage");
+    assert_eq!(
+        (&leaks["line"], &leaks["rests_on"], &leaks["known"]),
+        (&json!(line), &json!("job"), &json!("seen"))
+    );
+    let widths = of("bands.input.leakage-of-the-house.low").expect("its width");
+    assert_eq!(widths["rests_on"], "publication");
+
+    // No such figure; and after an edit the numbers that were are nobody's.
+    let (status, near) = desk.get(&why("bands.chosen.cost")).await;
+    assert_eq!(status, StatusCode::NOT_FOUND);
+    assert!(
+        near["mend"]
+            .as_str()
+            .expect("near")
+            .contains("bands.chosen.cost.low")
+    );
+    let change = json!({ "id": id(10), "base_revision": 1,
+        "edits": [{ "path": "place.snow_depth", "value": "30 in" }] });
+    let (status, _) = desk
+        .post(&format!("/api/jobs/{job}/changes"), &change)
+        .await;
+    assert_eq!(status, StatusCode::OK);
+    let (status, gone) = desk.get(&why("bands.chosen.cost.low")).await;
+    assert_eq!(
+        (status, &gone["kind"]),
+        (StatusCode::CONFLICT, &json!("waits")),
+        "{gone}"
+    );
 }

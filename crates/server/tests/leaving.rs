@@ -34,7 +34,15 @@ async fn a_backup_comes_back_the_same_in_another_place() {
     );
     desk.photo(&job, "room.living").await;
     desk.joint(&job).await;
+    let table = b"date,temperature_F\n2024-01-01,14.3\n2024-01-03,15\n".to_vec();
+    let to = format!("/api/jobs/{job}/temperatures?id={}&name=days.csv", id(15));
+    let kept = desk
+        .raw_kind("POST", &to, Some(table), "application/octet-stream")
+        .await;
+    assert_eq!(kept.status, StatusCode::CREATED, "{}", kept.text());
     let before = whole(&desk, &job).await;
+    let days = &before.temperatures[0].days;
+    assert!(days.contains("2024-01-01,-9.8"), "{days}");
 
     let (bytes, jobs) = back_up(&desk.store, Vec::new()).await.expect("backed up");
     assert_eq!(jobs, 1);
@@ -100,6 +108,23 @@ async fn a_backup_comes_back_the_same_in_another_place() {
             broken.len()
         );
     }
+    // A file of days that is missing, and one that would be unpacked elsewhere.
+    let (name, none) = (b"temperatures/days.csv", b"temperatures/none.csv");
+    let at = bytes.windows(name.len()).rposition(|w| w == name);
+    let at = at.expect("its name in kept.json, which comes last");
+    let mut without = bytes.clone();
+    without[at..at + name.len()].copy_from_slice(none);
+    let refused = bring_back(&third.store, without.as_slice(), false).await;
+    let says = refused.expect_err("missing");
+    assert!(says.contains("temperatures/none.csv is missing"), "{says}");
+    let mut led = before.clone();
+    led.temperatures[0].name = "temperatures/../x.csv".to_owned();
+    let refused = third.store.bring_back(&led, false).await;
+    let says = refused.expect_err("elsewhere").to_string();
+    assert!(
+        says.contains("no file is kept as temperatures/../x.csv"),
+        "{says}"
+    );
     let mut altered = bytes.clone();
     let at = text.find("16.25").expect("the record");
     assert_eq!(&altered[at..at + 5], b"16.25");
@@ -134,4 +159,16 @@ async fn one_job_leaves_as_an_archive_any_tar_reads() {
     let name = format!("lake-street-12-whole-house-wit-{job}");
     let text = std::fs::read_to_string(folder.path().join(name).join("job.toml")).expect("there");
     assert_eq!(text, JOB);
+}
+
+/// Archives of before files of temperatures were kept come back.
+#[tokio::test(flavor = "multi_thread")]
+async fn an_archive_of_before_comes_back() {
+    let desk = Desk::new().await;
+    let job = desk.job(1).await;
+    let mut kept = serde_json::to_value(whole(&desk, &job).await).expect("JSON");
+    let gone = kept.as_object_mut().and_then(|k| k.remove("temperatures"));
+    assert_eq!(gone, Some(json!([])));
+    let back: store::Whole = serde_json::from_value(kept).expect("reads");
+    assert!(back.temperatures.is_empty() && back.id == job);
 }

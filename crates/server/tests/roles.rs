@@ -97,8 +97,15 @@ const ALL: &[(&str, &str, Needs)] = &[
     ("get", "/api/jobs/{id}/options", Needs::See),
     ("post", "/api/jobs/{id}/options/taken", Needs::Change),
     ("get", "/api/jobs/{id}/bands", Needs::See),
+    ("get", "/api/jobs/{id}/bands/why/{key}", Needs::See),
     ("get", "/api/jobs/{id}/bills", Needs::See),
     ("post", "/api/jobs/{id}/bills/read", Needs::Change),
+    ("post", "/api/jobs/{id}/temperatures", Needs::Change),
+    (
+        "delete",
+        "/api/jobs/{id}/temperatures/{file}",
+        Needs::Change,
+    ),
     ("get", "/api/jobs/{id}/why/{key}", Needs::See),
     ("get", "/api/jobs/{id}/figures", Needs::See),
     ("get", "/api/jobs/{id}/drawing/{name}", Needs::See),
@@ -231,11 +238,14 @@ async fn every_answer_by_every_role_and_a_stranger() {
             .replace("{name}", "storeys.svg")
             .replace("{test}", "none")
             .replace("{photo}", "none")
+            .replace("{file}", "none")
             .replace("{link}", "none")
             .replace("{reader}", "rebate")
             .replace("{token}", "none");
         let to = if path.ends_with("/photos") && *method == "post" {
             format!("{to}?id=none&shows=x")
+        } else if path.ends_with("/temperatures") {
+            format!("{to}?id=none")
         } else {
             to
         };

@@ -157,7 +157,7 @@ impl Store {
         }
     }
 
-    /// Takes a job away with its history, readings and photos.
+    /// Takes a job away with its history, readings, photos and files of temperatures.
     ///
     /// # Errors
     /// It is not there.

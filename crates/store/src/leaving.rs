@@ -1,9 +1,10 @@
-//! A job as it leaves and comes back: its text, its history, its records, its photos.
+//! A job as it leaves and comes back: its text, its history, its records, its photos, its files
+//! of temperatures.
 
 use serde::{Deserialize, Serialize};
 
 use crate::pool::{looking, on, within};
-use crate::{NotKept, Store, now_ms, packed};
+use crate::{NotKept, Store, now_ms, packed, temperatures};
 
 /// A job with everything that hangs on it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -26,6 +27,10 @@ pub struct Whole {
     pub record_ids: Vec<String>,
     /// Photos without their bytes.
     pub photos: Vec<WholePhoto>,
+    /// Files of temperatures, their days beside the rest as files of their own; archives of before
+    /// have none.
+    #[serde(default)]
+    pub temperatures: Vec<WholeTemperatures>,
     /// Lines of the records, each with its end; beside the rest as a file of its own.
     #[serde(skip)]
     pub records: String,
@@ -76,6 +81,19 @@ pub struct WholePhoto {
     pub bytes: Vec<u8>,
     #[serde(skip)]
     pub small: Vec<u8>,
+}
+
+/// A file of temperatures.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[allow(missing_docs)]
+pub struct WholeTemperatures {
+    pub id: String,
+    pub name: String,
+    pub note: String,
+    pub who: String,
+    pub kept: i64,
+    #[serde(skip)]
+    pub days: String,
 }
 
 type RevisionRow = (i64, String, String, String, String, i64, String, Vec<u8>);
@@ -147,7 +165,7 @@ impl Store {
         const RECORDS: &str = "select id, line from record where job = $1 order by n";
         const PHOTOS: &str = "select id, shows, note, who, at, kept, kind, width, height \
             from photo where job = $1 order by kept, id";
-        let (job, revisions, conflicts, records, photos) = looking!(self, tx => {
+        let (job, revisions, conflicts, records, photos, files) = looking!(self, tx => {
             let job: Option<(String, i64, String)> = sqlx::query_as(JOB)
                 .bind(firm).bind(id).fetch_optional(&mut *tx).await?;
             let revisions: Vec<RevisionRow> =
@@ -158,7 +176,9 @@ impl Store {
                 sqlx::query_as(RECORDS).bind(id).fetch_all(&mut *tx).await?;
             let photos: Vec<PhotoRow> =
                 sqlx::query_as(PHOTOS).bind(id).fetch_all(&mut *tx).await?;
-            (job, revisions, conflicts, records, photos)
+            let files: Vec<temperatures::Row> =
+                sqlx::query_as(temperatures::OF_JOB).bind(id).fetch_all(&mut *tx).await?;
+            (job, revisions, conflicts, records, photos, files)
         });
         let (firm_name, updated, updated_by) = job.ok_or(NotKept::NotThere("job"))?;
         Ok(Whole {
@@ -213,6 +233,17 @@ impl Store {
                     small: Vec::new(),
                 })
                 .collect(),
+            temperatures: files
+                .into_iter()
+                .map(|(id, name, note, who, kept, days)| WholeTemperatures {
+                    id,
+                    name,
+                    note,
+                    who,
+                    kept,
+                    days,
+                })
+                .collect(),
         })
     }
 
@@ -232,6 +263,13 @@ impl Store {
                 whole.id
             )));
         }
+        if let Some(t) = whole
+            .temperatures
+            .iter()
+            .find(|t| !temperatures::is_name(&t.name))
+        {
+            return Err(NotKept::Broken(format!("no file is kept as {}", t.name)));
+        }
         self.make_firm(&whole.firm, &whole.firm_name).await?;
         let _lane = self.lane(&whole.id).await;
         const JOB: &str = "insert into job \
@@ -246,6 +284,8 @@ impl Store {
         const PHOTO: &str = "insert into photo \
             (id, job, shows, note, who, at, kept, kind, width, height, bytes, small) \
             values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)";
+        const FILE: &str = "insert into temperatures (id, job, name, note, who, kept, days) \
+            values ($1, $2, $3, $4, $5, $6, $7)";
         // A plan made of what stood here before must not be taken for one of what comes back.
         let updated = if over { now_ms() } else { whole.updated };
         let stage = job.stage.word();
@@ -284,6 +324,12 @@ impl Store {
                     .bind(&p.id).bind(id).bind(&p.shows).bind(&p.note).bind(&p.who)
                     .bind(&p.at).bind(p.kept).bind(&p.kind).bind(p.width).bind(p.height)
                     .bind(&p.bytes).bind(&p.small)
+                    .execute(&mut *tx).await?;
+            }
+            for t in &whole.temperatures {
+                sqlx::query(FILE)
+                    .bind(&t.id).bind(id).bind(&t.name).bind(&t.note).bind(&t.who)
+                    .bind(t.kept).bind(&t.days)
                     .execute(&mut *tx).await?;
             }
         });

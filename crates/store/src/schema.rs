@@ -5,15 +5,17 @@ use sqlx::Row;
 use crate::pool::Pool;
 use crate::{NotKept, Store};
 
-const SQLITE: [&str; 3] = [
+const SQLITE: [&str; 4] = [
     include_str!("../migrations/sqlite/1.sql"),
     include_str!("../migrations/sqlite/2.sql"),
     include_str!("../migrations/sqlite/3.sql"),
+    include_str!("../migrations/sqlite/4.sql"),
 ];
-const POSTGRES: [&str; 3] = [
+const POSTGRES: [&str; 4] = [
     include_str!("../migrations/postgres/1.sql"),
     include_str!("../migrations/postgres/2.sql"),
     include_str!("../migrations/postgres/3.sql"),
+    include_str!("../migrations/postgres/4.sql"),
 ];
 
 /// Two programs that start at once take turns by this number.

@@ -67,6 +67,9 @@ async fn tables_of_version_1() {
     // And with version 3.
     let tried = store.tried("a hash", 1_000, 60_000).await.expect("counted");
     assert_eq!((tried.tries, tried.ends), (1, 61_000));
+    // And with version 4.
+    let all = store.temperatures("local", JOB).await.expect("a table");
+    assert!(all.is_empty());
     store.close().await;
     let again = Store::in_folder(folder.path())
         .await

@@ -118,7 +118,7 @@ export interface paths {
         get: operations["job"];
         put?: never;
         post?: never;
-        /** Takes a job away with its history, readings and photos */
+        /** Takes a job away with its history, readings, photos and files of temperatures */
         delete: operations["delete_job"];
         options?: never;
         head?: never;
@@ -154,6 +154,26 @@ export interface paths {
          *     until it is done. An edit gives up what was being worked out for the revision before
          */
         get: operations["bands"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/bands/why/{key}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Formula, inputs and source of a number of the bands, down to the job file, the data sheet or the
+         *     widths of what is not known. There are none until the bands of the job as it stands are there
+         */
+        get: operations["why"];
         put?: never;
         post?: never;
         delete?: never;
@@ -530,6 +550,43 @@ export interface paths {
         /** A first run: readings against what the unit's own data expect of today */
         post: operations["ran"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/temperatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keeps a file of temperatures, daily or hourly, its bytes as the body: as means of days. It counts
+         *     once a change names it under `winters.temperatures` of the job
+         */
+        post: operations["keep"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/temperatures/{file}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Takes a file of temperatures away; a change takes its name out of the job */
+        delete: operations["delete"];
         options?: never;
         head?: never;
         patch?: never;
@@ -946,6 +1003,13 @@ export interface components {
             revision: number;
             /** @description Whether the temperatures were those of a typical year: then every band is wider. */
             typical: boolean;
+            /**
+             * @description Where the temperatures of the bills' dates are from: files by name, the weather file of those
+             *     dates, or its typical year; empty without bills.
+             */
+            temperatures_from: string;
+            /** @description Files of temperatures: those kept here and those the job names. */
+            temperatures: components["schemas"]["TemperaturesView"][];
             /** @description Bills by carrier; empty where the job has none. */
             carriers: components["schemas"]["BilledView"][];
             loss_w_per_k?: components["schemas"]["BandView"] | null;
@@ -1148,6 +1212,8 @@ export interface components {
             choice: string;
             /** @description Why it has no year; empty where it has. */
             no_year: string;
+            /** @description Key of the figure of what it carries. */
+            carries_key: string;
             /**
              * Format: double
              * @description Share of the houses it carries, 0 to 1.
@@ -2010,6 +2076,8 @@ export interface components {
         };
         /** @description A result and its band. */
         RangeOf: {
+            /** @description Beginning of the keys of its figures: with `.low`, `.middle` or `.high` each has a why. */
+            key: string;
             /**
              * Format: double
              * @description With every input as the job has it.
@@ -2228,6 +2296,8 @@ export interface components {
             loss_figure: string;
             /** @description What the heat passes through. */
             parts: components["schemas"]["LossPart"][];
+            /** @description Key of the figure of its cooling load; empty where there is none. */
+            cooling_figure: string;
             /**
              * Format: double
              * @description Sensible cooling load, W.
@@ -2491,6 +2561,28 @@ export interface components {
             at?: string | null;
             /** @description Who. */
             who?: string | null;
+        };
+        /** @description A file of temperatures: kept here, named by the job, or both. */
+        TemperaturesView: {
+            /** @description Id; null where the job names a file that is not here. */
+            id?: string | null;
+            /**
+             * @description As the job names it under `winters.temperatures`, and as it lies beside the job file when
+             *     the job is taken out.
+             */
+            file: string;
+            /** @description Whether the job names it: then its days stand for those of the bills. */
+            named: boolean;
+            /** @description First day; empty where it is not here. */
+            from: string;
+            /** @description Last day. */
+            to: string;
+            /** @description Days with a mean. */
+            days: number;
+            /** @description Who brought it. */
+            who: string;
+            /** @description Remarks on how it was read. */
+            notes: string[];
         };
         /** @description Begins a test, or says anew what it rests on. */
         TestIn: {
@@ -3947,6 +4039,122 @@ export interface operations {
             };
             /** @description There is nothing of this name */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The server does not go by this name */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The job does not read, or its weather is not here */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Asked too often */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description A defect of the program or its database */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Too many change the job at once, or the database is away */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    why: {
+        parameters: {
+            query?: {
+                /** @description SI units in the texts instead of US customary. */
+                si?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+                /** @description Key of a figure of the bands */
+                key: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhyView"];
+                };
+            };
+            /** @description What came does not read or cannot be used */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Nobody is signed in, or the word is not right */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Not for this person, or sent by another site */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is nothing of this name */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It stands otherwise than this needs: an id that is taken, a plan that waits */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -6969,6 +7177,266 @@ export interface operations {
             };
             /** @description The body is of another kind */
             415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The server does not go by this name */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The job does not read, or its weather is not here */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Asked too often */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description A defect of the program or its database */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Too many change the job at once, or the database is away */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk has no room */
+            507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    keep: {
+        parameters: {
+            query: {
+                /** @description UUID made by the client; the same again changes nothing. */
+                id: string;
+                /** @description Name of the file. */
+                name?: string;
+                /** @description Who. */
+                who?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": number[];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemperaturesView"];
+                };
+            };
+            /** @description What came does not read or cannot be used */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Nobody is signed in, or the word is not right */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Not for this person, or sent by another site */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is nothing of this name */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It stands otherwise than this needs: an id that is taken, a plan that waits */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The body is too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The server does not go by this name */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The job does not read, or its weather is not here */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Asked too often */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description A defect of the program or its database */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Too many change the job at once, or the database is away */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk has no room */
+            507: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                /** @description Id of the file */
+                file: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description What came does not read or cannot be used */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Nobody is signed in, or the word is not right */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Not for this person, or sent by another site */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is nothing of this name */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It stands otherwise than this needs: an id that is taken, a plan that waits */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

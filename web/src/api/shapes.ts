@@ -26,6 +26,7 @@ export type TestView = S['TestView'];
 export type OpeningView = S['OpeningView'];
 export type BillsView = S['BillsView'];
 export type BillsRead = S['ReadView'];
+export type TemperaturesView = S['TemperaturesView'];
 export type OptionsView = S['OptionsView'];
 export type BandsView = S['BandsView'];
 export type ChargeIn = S['ChargeIn'];

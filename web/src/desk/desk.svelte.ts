@@ -514,7 +514,10 @@ class Desk {
   async why(key: string): Promise<Why | string> {
     const base = this.base;
     if (!base) return 'No job is open.';
-    const got = await reply<Why>(api.GET('/api/jobs/{id}/why/{key}', { params: { path: { id: base.id, key }, query: { si: this.si } } }));
+    const params = { path: { id: base.id, key }, query: { si: this.si } };
+    // Bands are worked out beside the plan, and their figures with them.
+    const asked = key.startsWith('bands.') ? api.GET('/api/jobs/{id}/bands/why/{key}', { params }) : api.GET('/api/jobs/{id}/why/{key}', { params });
+    const got = await reply<Why>(asked);
     if (got.end === 'good') return got.value;
     if (got.end === 'no signal') return 'The way of this number is worked out by the server; there is no signal now.';
     return got.refusal.says;

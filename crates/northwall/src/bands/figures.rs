@@ -1,22 +1,23 @@
-//! The bands of the chosen equipment as figures of the plan, for the papers.
+//! Bands as figures of the plan: those of the chosen equipment for the papers, all of them for `why`.
 
 use std::path::Path;
 
+use jobfile::Choice;
 use plan::Plan;
 use season::bands::Asked;
 
 use super::of_bills;
 use crate::files::Loaded;
 use crate::house_of::threads;
-use crate::refusal::{Fault, Refusal};
 use crate::say::Say;
 
-/// Puts the ends of the bands into a plan's book. Nothing where the job has no heads.
-pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refusal> {
-    let choices = loaded.job.choices();
-    let Some(chosen) = choices.first().filter(|c| !c.equipment.heads.is_empty()) else {
-        return Ok(());
-    };
+/// Puts the ends of the bands of these choices into a plan's book, or says why there are none.
+pub fn figures(
+    loaded: &Loaded,
+    path: &Path,
+    choices: &[Choice],
+    plan: &mut Plan,
+) -> Result<(), String> {
     let told = of_bills(loaded, path, Say::for_job(&loaded.job), || plan.clone()).0;
     let asked = Asked {
         samples: plan::HOUSES,
@@ -28,11 +29,11 @@ pub fn figures(loaded: &Loaded, path: &Path, plan: &mut Plan) -> Result<(), Refu
         &loaded.job,
         &loaded.catalogue,
         &loaded.weather,
-        std::slice::from_ref(chosen),
+        choices,
         &asked,
         &|_| true,
-    )
-    .map_err(|why| Fault::flag("--bands", why))?;
-    plan::band_figures(&found, plan);
+    )?;
+    let figures = plan::band_figures(&found, plan);
+    plan.book.take_in(figures);
     Ok(())
 }

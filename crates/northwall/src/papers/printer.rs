@@ -23,15 +23,18 @@ fn with_photos(from: &From<'_>) -> Job {
 }
 
 /// The files that a job names lie beside it where the command runs, not here.
-const FILES: &str = "The job names files (bills, temperatures or readings). They are not on the server: the papers made \
+const FILES: &str = "The job names files (bills, temperatures or readings) that are not on the server: the papers made \
      here do not use them, and their code does not cover them. The command northwall papers, beside \
      the job file, uses and covers them.";
 
-/// Jobs on a server name no files that could be read there; what it keeps is the text, the sheets,
-/// the weather and the records.
+/// Of the files that a job names a server has those of temperatures that were read in; besides, what
+/// it keeps is the text, the sheets, the weather and the records.
 fn issue(from: &From<'_>) -> Issue {
     let records = from.records.map(|r| r.0);
-    let beside = papers::beside(from.job, from.catalogue, from.weather, records, &[]);
+    // in the order of the command, so that it finds the same code beside the job taken out
+    let here = |name: &String| from.named.iter().find(|n| n.0 == *name).cloned();
+    let named: Vec<_> = names(from.job).into_iter().filter_map(here).collect();
+    let beside = papers::beside(from.job, from.catalogue, from.weather, records, &named);
     Issue::of(from.text, &beside)
 }
 
@@ -71,10 +74,10 @@ impl Printer for Engine {
         PapersView {
             code: issue.code.clone(),
             papers: Reader::ALL.into_iter().map(line).collect(),
-            notes: if names(from.job).is_empty() {
-                Vec::new()
-            } else {
-                vec![FILES.to_owned()]
+            notes: {
+                let here = |name: &String| from.named.iter().any(|n| n.0 == *name);
+                let missing = !names(from.job).into_iter().all(here);
+                missing.then(|| FILES.to_owned()).into_iter().collect()
             },
         }
     }

@@ -20,8 +20,10 @@ pub enum State {
 }
 
 /// A result and its band.
-#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+#[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct RangeOf {
+    /// Beginning of the keys of its figures: with `.low`, `.middle` or `.high` each has a why.
+    pub key: String,
     /// With every input as the job has it.
     pub as_entered: f64,
     /// One house in ten lies below.
@@ -48,6 +50,8 @@ pub struct ChoiceBandsOf {
     pub choice: String,
     /// Why it has no year; empty where it has.
     pub no_year: String,
+    /// Key of the figure of what it carries.
+    pub carries_key: String,
     /// Share of the houses it carries, 0 to 1.
     pub carries: Option<f64>,
     /// Whether it carries the house as entered.
@@ -82,9 +86,6 @@ pub struct AgreedOf {
 /// Bands of a job.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct BandsOf {
-    /// Houses behind the bands; they go out with [`BandsView`].
-    #[serde(skip)]
-    pub samples: usize,
     /// Seed of the points: the same seed gives the same numbers.
     pub seed: u64,
     /// Inputs that are not known for certain.
@@ -138,9 +139,10 @@ impl BandsView {
 }
 
 /// None where an end is not a number: then the band says nothing.
-fn range(b: &Band) -> Option<RangeOf> {
+fn range(key: &str, b: &Band) -> Option<RangeOf> {
     let ends = [b.as_entered, b.low, b.middle, b.high];
     ends.into_iter().all(f64::is_finite).then_some(RangeOf {
+        key: key.to_owned(),
         as_entered: b.as_entered,
         low: b.low,
         middle: b.middle,
@@ -160,17 +162,16 @@ fn matters(all: &[Matters]) -> Vec<MattersOf> {
 /// Puts bands as they go out.
 pub fn bands_of(found: &Bands, bills_cannot_tell: String) -> BandsOf {
     BandsOf {
-        samples: found.samples,
         seed: found.seed,
         inputs: found.inputs.len(),
-        loss_w_per_k: range(&found.house.loss_w_per_k),
-        load_w: found.house.load_w.as_ref().and_then(range),
+        loss_w_per_k: range("bands.loss", &found.house.loss_w_per_k),
+        load_w: (found.house.load_w.as_ref()).and_then(|b| range("bands.load", b)),
         load_matters: matters(&found.house.matters),
         bills_cannot_tell,
         agreed: found.agreed.map(|a| AgreedOf {
             effective: a.effective,
             enough: a.verdict == Verdict::Holds,
-            survey_w_per_k: range(&a.survey_w_per_k),
+            survey_w_per_k: range("bands.survey", &a.survey_w_per_k),
         }),
         choices: found
             .choices
@@ -187,6 +188,7 @@ fn none(name: &str, no_year: String) -> ChoiceBandsOf {
     ChoiceBandsOf {
         choice: name.to_owned(),
         no_year,
+        carries_key: String::new(),
         carries: None,
         carries_as_entered: None,
         short_h: None,
@@ -200,17 +202,21 @@ fn none(name: &str, no_year: String) -> ChoiceBandsOf {
 }
 
 fn choice(name: &str, of: &ChoiceBands) -> ChoiceBandsOf {
+    let key = plan::bands_key(name);
+    let end = |what: &str, b: &Band| range(&format!("{key}.{what}"), b);
+    let maybe = |what: &str, b: &Option<Band>| b.as_ref().and_then(|b| end(what, b));
     ChoiceBandsOf {
         choice: name.to_owned(),
         no_year: String::new(),
+        carries_key: format!("{key}.carries"),
         carries: Some(of.carries),
         carries_as_entered: Some(of.carries_as_entered),
-        short_h: range(&of.short_h),
-        cycling_h: range(&of.cycling_h),
-        cop: of.cop.as_ref().and_then(range),
-        cost: of.cost.as_ref().and_then(range),
-        heads_share: of.heads_share.as_ref().and_then(range),
-        least_c: range(&of.least_c),
+        short_h: end("short", &of.short_h),
+        cycling_h: end("cycling", &of.cycling_h),
+        cop: maybe("cop", &of.cop),
+        cost: maybe("cost", &of.cost),
+        heads_share: maybe("heads-share", &of.heads_share),
+        least_c: end("least", &of.least_c),
         cost_matters: matters(&of.cost_matters),
     }
 }

@@ -5,13 +5,13 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use plan::Catalogue;
-use season::bands::{Asked, Told, Way};
+use season::bands::{Asked, Bands, Told, Way};
 use store::JobRow;
 use tokio::sync::Semaphore;
 
-use super::seen::{self, BandsOf, BandsView, State};
+use super::seen::{self, BandsView, State};
 use crate::app::App;
-use crate::bills::billed;
+use crate::bills::{Measured, billed, measured};
 use crate::making::Made;
 
 /// Jobs whose bands are kept or waited for; a result is some 10 kB.
@@ -27,8 +27,17 @@ struct Work {
     asked_ms: i64,
     state: State,
     says: String,
-    found: Option<Arc<BandsOf>>,
+    found: Option<Arc<Found>>,
     run: Arc<Run>,
+}
+
+/// What was worked out.
+#[derive(Debug)]
+pub struct Found {
+    /// The bands.
+    pub bands: Bands,
+    /// Why the job's bills tell nothing; empty where they do, or there are none.
+    pub bills_cannot_tell: String,
 }
 
 /// Shared with the thread that works.
@@ -61,7 +70,7 @@ impl Bandstand {
     }
 
     /// How it stands with the bands of a job; begins the work where nothing is there for it.
-    pub fn asked(&self, app: &App, row: JobRow) -> BandsView {
+    pub fn asked(&self, app: &App, firm: &str, row: JobRow) -> BandsView {
         let of = (row.updated, row.revision);
         let now = store::now_ms();
         let mut all = self.all();
@@ -88,8 +97,16 @@ impl Bandstand {
             old.run.given_up.store(true, Ordering::Relaxed);
         }
         drop(all);
-        tokio::spawn(in_turn(app.clone(), row, run));
+        tokio::spawn(in_turn(app.clone(), firm.to_owned(), row, run));
         view
+    }
+
+    /// The bands of this revision of a job, where they are there.
+    pub fn found(&self, row: &JobRow) -> Option<Arc<Found>> {
+        let all = self.all();
+        let work = all.get(&row.id);
+        let mine = work.filter(|w| w.of == (row.updated, row.revision));
+        mine.and_then(|w| w.found.clone())
     }
 
     fn seen(&self, work: &Work) -> BandsView {
@@ -97,10 +114,11 @@ impl Bandstand {
         view.houses_looked_at = work.run.looked_at.load(Ordering::Relaxed);
         view.houses_done = work.run.finished.load(Ordering::Relaxed);
         if let Some(found) = &work.found {
-            view.houses = found.samples;
+            view.houses = found.bands.samples;
         }
         view.cannot_tell.clone_from(&work.says);
-        view.bands = work.found.as_deref().cloned();
+        let shown = |f: &Arc<Found>| seen::bands_of(&f.bands, f.bills_cannot_tell.clone());
+        view.bands = work.found.as_ref().map(shown);
         view
     }
 
@@ -139,7 +157,7 @@ fn make_room(all: &mut HashMap<String, Work>, now: i64) -> bool {
     oldest.is_some_and(|id| all.remove(&id).is_some())
 }
 
-async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
+async fn in_turn(app: App, firm: String, row: JobRow, run: Arc<Run>) {
     let Ok(turn) = Arc::clone(&app.bands.turns).acquire_owned().await else {
         return;
     };
@@ -148,6 +166,10 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
     }
     let made = match app.desk.plan(&row).await {
         Ok(made) => made,
+        Err(refused) => return ends(&app, &row.id, &run, Err(refused.says)),
+    };
+    let measured = match measured(&app, &firm, &made.job, &row.id).await {
+        Ok(measured) => measured,
         Err(refused) => return ends(&app, &row.id, &run, Err(refused.says)),
     };
     let (catalogue, houses) = (Arc::clone(app.desk.catalogue()), app.bands.houses);
@@ -161,7 +183,7 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
             mine.finished.store(way.finished, Ordering::Relaxed);
             here.strong_count() > 0 && !mine.given_up.load(Ordering::Relaxed)
         };
-        let found = of_job(&made, &catalogue, houses, &go_on);
+        let found = of_job(&made, &measured, &catalogue, houses, &go_on);
         (here, found)
     })
     .await;
@@ -173,7 +195,7 @@ async fn in_turn(app: App, row: JobRow, run: Arc<Run>) {
     }
 }
 
-fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<BandsOf, String>) {
+fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<Found, String>) {
     app.bands.mine(id, run, |work| match found {
         Ok(found) => {
             work.state = State::Done;
@@ -189,14 +211,15 @@ fn ends(app: &App, id: &str, run: &Arc<Run>, found: Result<BandsOf, String>) {
 /// As `northwall bands`, with the bills that are in the job itself.
 fn of_job(
     made: &Made,
+    measured: &Measured,
     catalogue: &Catalogue,
     houses: usize,
     go_on: &(dyn Fn(Way) -> bool + Sync),
-) -> Result<BandsOf, String> {
+) -> Result<Found, String> {
     let job = &made.job;
     let (mut told, mut bills) = (None, String::new());
     if !job.bills.is_empty() {
-        match billed(made).map_err(|r| r.says).map(|b| b.loss) {
+        match billed(made, measured).map_err(|r| r.says).map(|b| b.loss) {
             Ok(Ok(loss)) => {
                 let band = loss.loss_w_per_k;
                 told = Some(Told::of_band(band.low, band.high));
@@ -212,6 +235,9 @@ fn of_job(
         threads: THREADS,
     };
     let choices = job.choices();
-    let found = plan::banded(job, catalogue, made.weather(), &choices, &asked, go_on)?;
-    Ok(seen::bands_of(&found, bills))
+    let bands = plan::banded(job, catalogue, made.weather(), &choices, &asked, go_on)?;
+    Ok(Found {
+        bands,
+        bills_cannot_tell: bills,
+    })
 }

@@ -9,6 +9,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::refused;
+use super::temperatures::{Measured, TemperaturesView, measured};
 use crate::app::App;
 use crate::caller::Caller;
 use crate::given::Path;
@@ -100,6 +101,11 @@ pub struct BillsView {
     pub revision: i64,
     /// Whether the temperatures were those of a typical year: then every band is wider.
     pub typical: bool,
+    /// Where the temperatures of the bills' dates are from: files by name, the weather file of those
+    /// dates, or its typical year; empty without bills.
+    pub temperatures_from: String,
+    /// Files of temperatures: those kept here and those the job names.
+    pub temperatures: Vec<TemperaturesView>,
     /// Bills by carrier; empty where the job has none.
     pub carriers: Vec<BilledView>,
     /// Heat loss by the bills, W/K; null where they cannot tell.
@@ -137,7 +143,8 @@ pub async fn bills(
     Path(id): Path<String>,
 ) -> Result<Json<BillsView>, Refused> {
     let made = crate::plans::made(&app, &caller, &id).await?;
-    let view = app.desk.apart(move || of_job(&made)).await?;
+    let measured = measured(&app, &caller.firm, &made.job, &id).await?;
+    let view = app.desk.apart(move || of_job(&made, measured)).await?;
     Ok(Json(view?))
 }
 
@@ -146,10 +153,11 @@ struct Fitted {
     billed: Billed,
     book: reckon::Book,
     notes: Vec<String>,
+    days_from: String,
     none: bool,
 }
 
-fn fitted(made: &Made) -> Result<Fitted, Refused> {
+fn fitted(made: &Made, measured: &Measured) -> Result<Fitted, Refused> {
     let job = &made.job;
     let installed = review::installed(job);
     let mut sets: Vec<Bills> = Vec::new();
@@ -158,40 +166,49 @@ fn fitted(made: &Made) -> Result<Fitted, Refused> {
         sets.extend(bills.and_then(|b| b.of_the_house(job, installed)));
     }
     let year = YearOfDays::from_weather(made.weather());
-    let (days, _) = Days::of_bills(made.weather(), &year, &sets);
     let none = sets.is_empty();
+    let station = made.weather().station.name.trim();
+    let (days, days_from) = match &measured.days {
+        Some(days) => (days.clone(), measured.words()),
+        None => match Days::of_bills(made.weather(), &year, &sets) {
+            (days, true) => (days, format!("{station}, of those dates")),
+            (days, false) => (days, format!("a typical year of {station}")),
+        },
+    };
     let mut book = reckon::Book::new();
     let billed = plan::billed(job, &made.plan, sets, &days, &year, &mut book);
     Ok(Fitted {
         billed,
         book,
         notes: days.notes.iter().map(Note::to_string).collect(),
+        days_from,
         none,
     })
 }
 
 /// What the `[[bill]]` entries of a job tell beside its plan.
-pub fn billed(made: &Made) -> Result<Billed, Refused> {
-    fitted(made).map(|f| f.billed)
+pub fn billed(made: &Made, measured: &Measured) -> Result<Billed, Refused> {
+    fitted(made, measured).map(|f| f.billed)
 }
 
 /// The plan with what the job's own bills tell in its book; as it is where they do not read.
-pub fn with_bills(made: &Made) -> Plan {
+pub fn with_bills(made: &Made, measured: &Measured) -> Plan {
     let mut plan = made.plan.clone();
-    if let Ok(f) = fitted(made) {
+    if let Ok(f) = fitted(made, measured) {
         plan.book.take_in(f.book);
     }
     plan
 }
 
-fn of_job(made: &Made) -> Result<BillsView, Refused> {
+fn of_job(made: &Made, measured: Measured) -> Result<BillsView, Refused> {
     let job = &made.job;
     let Fitted {
         billed,
         notes: of_days,
+        days_from,
         none,
         ..
-    } = fitted(made)?;
+    } = fitted(made, &measured)?;
     let mut notes = Vec::new();
     if !job.bill_files.is_empty() {
         notes.push(
@@ -208,7 +225,13 @@ fn of_job(made: &Made) -> Result<BillsView, Refused> {
         );
     }
     notes.extend(of_days);
-    Ok(view(made.revision, &billed, notes))
+    notes.extend(measured.notes);
+    let mut view = view(made.revision, &billed, notes);
+    view.temperatures = measured.files;
+    if !none {
+        view.temperatures_from = days_from;
+    }
+    Ok(view)
 }
 
 fn view(revision: i64, billed: &Billed, notes: Vec<String>) -> BillsView {
@@ -217,6 +240,8 @@ fn view(revision: i64, billed: &Billed, notes: Vec<String>) -> BillsView {
     BillsView {
         revision,
         typical: billed.typical,
+        temperatures_from: String::new(),
+        temperatures: Vec::new(),
         carriers: billed.carriers.iter().map(carrier).collect(),
         loss_w_per_k: loss.ok().and_then(|l| BandView::of(l.loss_w_per_k)),
         load_w: loss.ok().and_then(|l| BandView::of(l.load_w)),

@@ -89,6 +89,8 @@ pub struct RoomView {
     pub loss_figure: String,
     /// What the heat passes through.
     pub parts: Vec<LossPart>,
+    /// Key of the figure of its cooling load; empty where there is none.
+    pub cooling_figure: String,
     /// Sensible cooling load, W.
     pub cooling_w: Option<f64>,
     /// In the units asked for.
@@ -171,6 +173,11 @@ fn one(plan: &Plan, job: &Job, room: &house::describe::Room, say: Said) -> RoomV
                 })
                 .collect()
         }),
+        cooling_figure: heating
+            .and_then(|h| h.key.strip_suffix("heating"))
+            .map(|begins| format!("{begins}cooling"))
+            .filter(|key| plan.book.get(key).is_some())
+            .unwrap_or_default(),
         cooling_w: cooling.and_then(|c| finite(c.sensible_w)),
         cooling_shown: cooling.map_or(String::new(), |c| say.load(c.sensible_w)),
         warmth: loads.map_or(Vec::new(), |l| {
