@@ -5,7 +5,7 @@ use std::sync::Arc;
 use axum::Json;
 use axum::extract::State;
 use axum::http::StatusCode;
-use plan::{Leaf, Why};
+use plan::{Leaf, NoFigure, Why};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
@@ -193,23 +193,22 @@ async fn why(
         // it may be a figure of an option
         made = whole(&app, &caller, &id).await?;
     }
-    match plan::why(&made.plan, &key) {
-        Ok(tree) => Ok(Json(unfolded(&tree, Said::new(units.si)))),
-        Err(none) => {
-            let near: Vec<String> = none
-                .beginning
-                .into_iter()
-                .map(|b| b.0)
-                .chain(none.near)
-                .collect();
-            let refused = Refused::not_there("figure", &crate::given::short(&key));
-            Err(if near.is_empty() {
+    told(plan::why(&made.plan, &key), &key, units).map(Json)
+}
+
+/// A why as it goes out; or that there is none, and what is near.
+pub fn told(why: Result<Why, NoFigure>, key: &str, units: Units) -> Result<WhyView, Refused> {
+    why.map(|tree| unfolded(&tree, Said::new(units.si)))
+        .map_err(|none| {
+            let near = none.beginning.into_iter().map(|b| b.0).chain(none.near);
+            let near: Vec<String> = near.collect();
+            let refused = Refused::not_there("figure", &crate::given::short(key));
+            if near.is_empty() {
                 refused
             } else {
                 refused.mend(format!("near: {}", near.join(", ")))
-            })
-        }
-    }
+            }
+        })
 }
 
 fn unfolded(w: &Why, say: Said) -> WhyView {
