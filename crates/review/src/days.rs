@@ -157,10 +157,10 @@ impl Days {
         let head = Head::of(&table);
         let dated = head
             .find(&["date", "day", "dt", "time", "datetime"])
-            .ok_or_else(|| head.missing("the days", "date"))?;
+            .ok_or_else(|| head.lacks("the days", "date"))?;
         let temperature = head
             .find(&["temperature", "temp", "tavg", "mean", "dry bulb"])
-            .ok_or_else(|| head.missing("temperatures", "temperature_F or temperature_C"))?;
+            .ok_or_else(|| head.lacks("temperatures", "temperature_F or temperature_C"))?;
         let fahrenheit = fahrenheit(head.name(temperature))?;
         let (order, guessed) = date::order_of(&table.rows, &[dated])?;
         let mut notes: Vec<Note> = guessed.into_iter().collect();

@@ -248,8 +248,16 @@ impl<'a> Head<'a> {
         })
     }
 
-    /// A refusal that lists the headings there are.
+    /// A refusal that lists the headings there are; the job can name a column of bills.
     pub fn missing(&self, what: &str, example: &str) -> Refused {
+        Refused {
+            mend: "rename the column, or name it in the job's [[bills]]".to_owned(),
+            ..self.lacks(what, example)
+        }
+    }
+
+    /// The same for a file whose columns the job cannot name.
+    pub fn lacks(&self, what: &str, example: &str) -> Refused {
         let names: Vec<&str> = self
             .names
             .iter()
@@ -261,7 +269,7 @@ impl<'a> Head<'a> {
             format!("no heading tells {what}"),
             shown(&names.join(", ")),
             format!("a heading such as {example}"),
-            "rename the column, or name it in the job's [[bills]]",
+            "rename the column",
         )
     }
 }
