@@ -1,6 +1,6 @@
 //! The archive jobs leave in: a tar of plain files. `job.toml` is the file the command reads,
-//! `photos/` are JPEG files, `temperatures/` tables of days as the job names them, `records.jsonl` is the chain the command proves; `kept.json` has what
-//! it takes to bring the job back with its history.
+//! `photos/` are JPEG files, `temperatures/` tables of days as the job names them, `records.jsonl` is
+//! the chain the command proves; `kept.json` has what it takes to bring the job back with its history.
 
 use std::collections::VecDeque;
 use std::io::{Error, Read, Result, Write};

@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::pool::{looking, on, within};
-use crate::{NotKept, Store, now_ms, packed, temperatures};
+use crate::{NotKept, Store, Temperatures, now_ms, packed, temperatures};
 
 /// A job with everything that hangs on it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -30,7 +30,7 @@ pub struct Whole {
     /// Files of temperatures, their days beside the rest as files of their own; archives of before
     /// have none.
     #[serde(default)]
-    pub temperatures: Vec<WholeTemperatures>,
+    pub temperatures: Vec<Temperatures>,
     /// Lines of the records, each with its end; beside the rest as a file of its own.
     #[serde(skip)]
     pub records: String,
@@ -81,19 +81,6 @@ pub struct WholePhoto {
     pub bytes: Vec<u8>,
     #[serde(skip)]
     pub small: Vec<u8>,
-}
-
-/// A file of temperatures.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs)]
-pub struct WholeTemperatures {
-    pub id: String,
-    pub name: String,
-    pub note: String,
-    pub who: String,
-    pub kept: i64,
-    #[serde(skip)]
-    pub days: String,
 }
 
 type RevisionRow = (i64, String, String, String, String, i64, String, Vec<u8>);
@@ -233,17 +220,7 @@ impl Store {
                     small: Vec::new(),
                 })
                 .collect(),
-            temperatures: files
-                .into_iter()
-                .map(|(id, name, note, who, kept, days)| WholeTemperatures {
-                    id,
-                    name,
-                    note,
-                    who,
-                    kept,
-                    days,
-                })
-                .collect(),
+            temperatures: files.into_iter().map(Temperatures::from).collect(),
         })
     }
 

@@ -28,7 +28,7 @@ pub use clock::{now_ms, written};
 pub use conflict::Held;
 pub use history::Revision;
 pub use jobs::{JobLine, JobRow, Made, NewJob};
-pub use leaving::{Whole, WholeConflict, WholePhoto, WholeRevision, WholeTemperatures};
+pub use leaving::{Whole, WholeConflict, WholePhoto, WholeRevision};
 pub use links::{Link, Noted};
 pub use merge::{Both, Change, Edit, Outcome, Trial, trial};
 pub use not_kept::NotKept;

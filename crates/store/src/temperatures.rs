@@ -1,5 +1,7 @@
 //! Files of temperatures of a job, as means of days: what its bills are fitted with.
 
+use serde::{Deserialize, Serialize};
+
 use crate::pool::{on, within};
 use crate::{NotKept, Store, now_ms};
 
@@ -18,8 +20,8 @@ pub struct NewTemperatures<'a> {
     pub days: &'a str,
 }
 
-/// A file that is kept.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// A file that is kept. It leaves with its job, its days as a file of their own.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Temperatures {
     /// Id.
     pub id: String,
@@ -32,6 +34,7 @@ pub struct Temperatures {
     /// When it was kept, ms since 1970.
     pub kept: i64,
     /// Means of days, a table that the command reads too.
+    #[serde(skip)]
     pub days: String,
 }
 

@@ -3,10 +3,8 @@
 mod support;
 
 use serde_json::{Value, json};
-use store::{Change, Edit, Made, NewJob, NewPhoto, NewRecord, NotKept, Outcome, Store};
-use support::{Cluster, JOB, id};
-
-const FIRM: &str = "local";
+use store::{Change, Edit, NewJob, NewPhoto, NewRecord, NotKept, Outcome, Store};
+use support::{Cluster, FIRM, JOB, id, made};
 
 fn edit(path: &str, value: Value) -> Edit {
     Edit {
@@ -24,20 +22,6 @@ fn change<'a>(id: &'a str, who: &'a str, base: i64, edits: &'a [Edit]) -> Change
         who,
         edits,
     }
-}
-
-async fn made(store: &Store, job: &str) {
-    let new = NewJob {
-        id: job,
-        text: JOB,
-        who: "Ada",
-        at: "2026-11-25T10:00:00-05:00",
-    };
-    assert_eq!(store.new_job(FIRM, &new).await.expect("made"), Made::New);
-    assert_eq!(
-        store.new_job(FIRM, &new).await.expect("again"),
-        Made::Already
-    );
 }
 
 fn revision(outcome: &Outcome) -> i64 {

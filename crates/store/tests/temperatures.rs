@@ -2,20 +2,8 @@
 
 mod support;
 
-use store::{JobRow, Made, NewJob, NewTemperatures, NotKept, Store};
-use support::{Cluster, JOB, id};
-
-const FIRM: &str = "local";
-
-async fn made(store: &Store, job: &str) {
-    let new = NewJob {
-        id: job,
-        text: JOB,
-        who: "Ada",
-        at: "2026-11-25T10:00:00-05:00",
-    };
-    assert_eq!(store.new_job(FIRM, &new).await.expect("made"), Made::New);
-}
+use store::{JobRow, NewTemperatures, NotKept, Store};
+use support::{Cluster, FIRM, id, made};
 
 fn file<'a>(id: &'a str, name: &'a str, days: &'a str) -> NewTemperatures<'a> {
     NewTemperatures {

@@ -27,13 +27,18 @@ const FILES: &str = "The job names files (bills, temperatures or readings) that 
      here do not use them, and their code does not cover them. The command northwall papers, beside \
      the job file, uses and covers them.";
 
+/// A file that the job names, where it is on the server.
+fn kept<'a>(from: &From<'a>, name: &str) -> Option<&'a (String, Vec<u8>)> {
+    from.named.iter().find(|n| n.0 == name)
+}
+
 /// Of the files that a job names a server has those of temperatures that were read in; besides, what
 /// it keeps is the text, the sheets, the weather and the records.
 fn issue(from: &From<'_>) -> Issue {
     let records = from.records.map(|r| r.0);
     // in the order of the command, so that it finds the same code beside the job taken out
-    let here = |name: &String| from.named.iter().find(|n| n.0 == *name).cloned();
-    let named: Vec<_> = names(from.job).into_iter().filter_map(here).collect();
+    let here = names(from.job).into_iter().filter_map(|n| kept(from, n));
+    let named: Vec<_> = here.cloned().collect();
     let beside = papers::beside(from.job, from.catalogue, from.weather, records, &named);
     Issue::of(from.text, &beside)
 }
@@ -71,14 +76,11 @@ impl Printer for Engine {
                 })
                 .collect(),
         };
+        let missing = names(from.job).iter().any(|n| kept(from, n).is_none());
         PapersView {
             code: issue.code.clone(),
             papers: Reader::ALL.into_iter().map(line).collect(),
-            notes: {
-                let here = |name: &String| from.named.iter().any(|n| n.0 == *name);
-                let missing = !names(from.job).into_iter().all(here);
-                missing.then(|| FILES.to_owned()).into_iter().collect()
-            },
+            notes: missing.then(|| FILES.to_owned()).into_iter().collect(),
         }
     }
 

@@ -5,6 +5,26 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use store::{Made, NewJob, Store};
+
+/// Whose jobs they are.
+pub const FIRM: &str = "local";
+
+/// Makes the invented job; made once more it is there already.
+pub async fn made(store: &Store, job: &str) {
+    let new = NewJob {
+        id: job,
+        text: JOB,
+        who: "Ada",
+        at: "2026-11-25T10:00:00-05:00",
+    };
+    assert_eq!(store.new_job(FIRM, &new).await.expect("made"), Made::New);
+    assert_eq!(
+        store.new_job(FIRM, &new).await.expect("again"),
+        Made::Already
+    );
+}
+
 /// A running cluster, reached through a socket in its folder.
 pub struct Cluster {
     folder: tempfile::TempDir,
