@@ -171,7 +171,7 @@ impl Drive {
                 },
             ));
         }
-        let mut drive = Self::empty(model, weather);
+        let mut drive = Self::of_air(model, weather);
         drive.faces = faces.len();
         drive.apertures = apertures.len();
         drive.of_surface = of_surface;
@@ -207,7 +207,9 @@ impl Drive {
         3600.0 / self.per_hour as f64
     }
 
-    fn empty(model: &Model, weather: &Weather) -> Self {
+    /// The air outside and nothing on the faces: enough for whoever reads hours, wind and months,
+    /// and not for a balance.
+    pub fn of_air(model: &Model, weather: &Weather) -> Self {
         let hours = weather.len();
         let mean_pa = weather.pressure_pa.iter().sum::<f64>() / hours.max(1) as f64;
         let mut monthly = [0.0; 12];
@@ -268,6 +270,19 @@ impl Drive {
         let (hours, n) = (self.steps, faces.len());
         self.film_w_per_m2k = vec![0.0; hours * n];
         self.felt_c = vec![0.0; hours * n];
+        // How much each face soaks up, side by side; glass soaks up none.
+        let mut sun = vec![0.0; hours * n];
+        for (g, (face, on)) in faces.iter().zip(on).enumerate() {
+            let Some(on) = on else { continue };
+            let lists = on
+                .beam_w_per_m2
+                .iter()
+                .zip(&on.sky_diffuse_w_per_m2)
+                .zip(&on.ground_w_per_m2);
+            for (sun, ((beam, sky), ground)) in sun.iter_mut().skip(g).step_by(n).zip(lists) {
+                *sun = face.absorptance * (beam + sky + ground);
+            }
+        }
         for h in 0..hours {
             let air_k = weather.dry_bulb_c[h] + 273.15;
             let air3 = STEFAN_BOLTZMANN * air_k * air_k * air_k;
@@ -276,15 +291,21 @@ impl Drive {
             let from = weather.wind_dir_deg[h];
             let parts = [WindSide::Windward, WindSide::Leeward]
                 .map(|side| table.wind_w_per_m2k(wind, side));
-            for (g, face) in faces.iter().enumerate() {
+            let row = h * n..(h + 1) * n;
+            let lists = self.film_w_per_m2k[row.clone()]
+                .iter_mut()
+                .zip(&mut self.felt_c[row.clone()])
+                .zip(&sun[row]);
+            for ((face, (shape, sees_sky)), ((to_film, felt), sun)) in
+                faces.iter().zip(shapes.iter().zip(&sees_sky)).zip(lists)
+            {
                 let leeward = face.tilt_deg >= 60.0 && off(face.azimuth_deg, from) >= 90.0;
                 let part = if face.wind {
                     parts[usize::from(leeward)]
                 } else {
                     0.0
                 };
-                let sun = on[g].map_or(0.0, |on| face.absorptance * on.total_w_per_m2(h));
-                let gain = sun + sees_sky[g] * sky_less_air;
+                let gain = sun + sees_sky * sky_less_air;
                 // An insulated face stands near the temperature it feels, so that gives the
                 // difference that drives its own buoyant air. Glass stands a fifth of the way in.
                 let radiant = 4.0 * air3 * face.emittance;
@@ -294,9 +315,9 @@ impl Drive {
                 } else {
                     guess
                 };
-                let film = radiant + table.both_w_per_m2k(part, warmer, &shapes[g]);
-                self.film_w_per_m2k[h * n + g] = film;
-                self.felt_c[h * n + g] = weather.dry_bulb_c[h] + gain / film;
+                let film = radiant + table.both_w_per_m2k(part, warmer, shape);
+                *to_film = film;
+                *felt = weather.dry_bulb_c[h] + gain / film;
             }
         }
     }
@@ -363,6 +384,10 @@ pub(crate) fn cos_deg(deg: f64) -> f64 {
 
 /// Angle between two directions, 0 to 180 degrees.
 fn off(a_deg: f64, b_deg: f64) -> f64 {
-    let d = (a_deg - b_deg).rem_euclid(360.0);
+    let mut d = (a_deg - b_deg).abs();
+    // A remainder takes longer than all else here, and is seldom needed.
+    if d >= 360.0 {
+        d %= 360.0;
+    }
     d.min(360.0 - d)
 }

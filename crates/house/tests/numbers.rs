@@ -114,8 +114,7 @@ fn the_year_of_the_demo() {
             let year = year_on(&model, &glasses, &drive, doors).expect("runs");
             let _ = writeln!(out, "{station} {doors:?}\n{:#?}", summed(year));
         }
-        let mut book = Book::new();
-        let cooling = loads::cooling(&model, &glasses, &drive, &weather, &mut book).expect("loads");
+        let cooling = loads::cooling(&model, &glasses, &drive, &weather).expect("loads");
         let _ = writeln!(out, "{cooling:#?}");
         for glass in &glasses {
             let _ = writeln!(out, "{glass:?}");

@@ -1,10 +1,12 @@
 //! The plan before an edit: what the edit leaves alone need not be worked out again.
 
 use climate::Weather;
+use house::loads::CoolingLoads;
 use house::model::Model;
 use jobfile::{Choice, Job};
 use season::{Comparison, Year};
 
+use crate::making::Loads;
 use crate::year::IdealYear;
 use crate::{Catalogue, Plan};
 
@@ -25,6 +27,7 @@ pub struct Before<'a> {
 #[derive(Default)]
 pub(crate) struct Kept<'a> {
     ideal: Option<&'a IdealYear>,
+    loads: Option<&'a Loads>,
     years: Option<(&'a Comparison, Vec<Choice>)>,
 }
 
@@ -65,6 +68,7 @@ impl<'a> Kept<'a> {
         let years = before.plan.season.done().filter(|_| alike);
         Self {
             ideal: before.plan.ideal.done(),
+            loads: before.plan.loads.done(),
             years: years.map(|y| (y, before.job.choices())),
         }
     }
@@ -72,6 +76,11 @@ impl<'a> Kept<'a> {
     /// The year with ideal heating and cooling.
     pub fn ideal(&self) -> Option<&'a IdealYear> {
         self.ideal
+    }
+
+    /// The cooling loads: of the days of a year, like the ideal year.
+    pub fn cooling(&self) -> Option<&'a CoolingLoads> {
+        self.loads.map(|loads| &loads.cooling)
     }
 
     /// The year with what heats the house now; the inner is none where nothing does.

@@ -5,6 +5,7 @@ use jobfile::{Choice, Job};
 use reckon::Book;
 use season::Year;
 
+use crate::before::Kept;
 use crate::making::{Loads, model_stage, waiting};
 use crate::site::Site;
 use crate::staged::Staged;
@@ -50,18 +51,8 @@ pub fn loads_and_year(
             site,
         };
     };
-    let staged = match Staged::new(job, of, weather) {
-        Ok(staged) => staged,
-        Err(why) => {
-            return LoadsAndYear {
-                loads: crate::making::refused(&why),
-                year: crate::making::refused(&why),
-                now: Ok(None),
-                site,
-            };
-        }
-    };
-    let loads = staged.loads(&site, &mut book);
+    let staged = Staged::new(job, of, weather);
+    let loads = staged.loads(&site, &Kept::default(), &mut book);
     let (year, now) = staged.one_year(catalogue, choice);
     LoadsAndYear {
         site,

@@ -149,13 +149,11 @@ pub fn plan_after(
     let (chosen, of_sheets) = equipment::all(job, catalogue);
     findings.extend(of_sheets);
     let (loads, ideal, season) = match &model {
-        Stage::Done(model) => match Staged::new(job, model, weather) {
-            Ok(of) => {
-                let kept = Kept::of(before, job, catalogue, weather, model);
-                of.run(&site, catalogue, &choices, &kept, &mut book, &mut findings)
-            }
-            Err(why) => (refused(&why), refused(&why), refused(&why)),
-        },
+        Stage::Done(model) => {
+            let of = Staged::new(job, model, weather);
+            let kept = Kept::of(before, job, catalogue, weather, model);
+            of.run(&site, catalogue, &choices, &kept, &mut book, &mut findings)
+        }
         Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),
     };
     let install = crate::installed::stage(

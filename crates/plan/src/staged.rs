@@ -1,10 +1,13 @@
 //! The stages that rest on the house and its weather: design loads, the year with ideal heating
 //! and cooling, the year with equipment.
 
-use climate::Weather;
+use std::sync::OnceLock;
+
+use climate::{Weather, WeatherError};
 use house::balance::Doors;
 use house::drive::Drive;
 use house::glazing::Glass;
+use house::ideal::HeatError;
 use house::loads::{self, Design, LoadError};
 use house::model::Model;
 use jobfile::{Choice, Job};
@@ -17,32 +20,37 @@ use crate::site::{DesignFrom, Site};
 use crate::year::{IdealYear, ideal_year_on};
 use crate::{Catalogue, Stage, Wait};
 
-/// A house with the year's weather on its faces, worked out once for all stages.
+/// A house and the year's weather on its faces, worked out once for all stages, and only if one of
+/// them asks: after an edit that leaves the house alone none does.
 pub(crate) struct Staged<'a> {
     job: &'a Job,
     model: &'a Model,
     weather: &'a Weather,
     glasses: Vec<Glass>,
-    drive: Drive,
+    /// The air alone.
+    air: Drive,
+    /// The faces too.
+    drive: OnceLock<Result<Drive, WeatherError>>,
 }
 
 type Stages = (Stage<Loads>, Stage<IdealYear>, Stage<Comparison>);
 
 impl<'a> Staged<'a> {
-    pub fn new(
-        job: &'a Job,
-        model: &'a Model,
-        weather: &'a Weather,
-    ) -> Result<Self, climate::WeatherError> {
-        let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-        let drive = Drive::new(model, &glasses, weather)?;
-        Ok(Self {
+    pub fn new(job: &'a Job, model: &'a Model, weather: &'a Weather) -> Self {
+        Self {
             job,
             model,
             weather,
-            glasses,
-            drive,
-        })
+            glasses: model.glazings.iter().map(Glass::new).collect(),
+            air: Drive::of_air(model, weather),
+            drive: OnceLock::new(),
+        }
+    }
+
+    /// The weather on the faces. Who asks first works it out, the others wait.
+    fn drive(&self) -> Result<&Drive, WeatherError> {
+        let make = || Drive::new(self.model, &self.glasses, self.weather);
+        self.drive.get_or_init(make).as_ref().map_err(Clone::clone)
     }
 
     /// Runs the stages. The years know nothing of each other and run side by side; what each
@@ -59,10 +67,10 @@ impl<'a> Staged<'a> {
         let (loads, ideal, compared) = std::thread::scope(|scope| {
             let ideal = scope.spawn(|| match kept.ideal() {
                 Some(year) => Ok(year.clone()),
-                None => ideal_year_on(self.model, &self.glasses, &self.drive),
+                None => ideal_year_on(self.model, &self.glasses, self.drive()?),
             });
             let compared = scope.spawn(|| self.compared(catalogue, choices, kept));
-            let loads = self.loads(site, book);
+            let loads = self.loads(site, kept, book);
             (loads, joined(ideal), joined(compared))
         });
         let ideal = match ideal {
@@ -86,7 +94,11 @@ impl<'a> Staged<'a> {
             name: String::new(),
             equipment: jobfile::Equipment::default(),
         };
-        let input = self.input(catalogue, choice.unwrap_or(&nothing));
+        let drive = match self.drive() {
+            Ok(drive) => drive,
+            Err(why) => return (refused(&why), Ok(None)),
+        };
+        let input = self.input(drive, catalogue, choice.unwrap_or(&nothing));
         let now = season::baseline(&input).map_err(|why| why.to_string());
         let year = if input.choice.equipment.heads.is_empty() {
             Stage::Waiting(vec![no_heads()])
@@ -97,7 +109,7 @@ impl<'a> Staged<'a> {
     }
 
     /// The design loads.
-    pub fn loads(&self, site: &Site, book: &mut Book) -> Stage<Loads> {
+    pub fn loads(&self, site: &Site, kept: &Kept<'_>, book: &mut Book) -> Stage<Loads> {
         if self.model.zones.iter().all(|z| z.heated.is_none()) {
             return Stage::Waiting(vec![Wait::new(
                 "a heating setting in at least one room",
@@ -105,19 +117,20 @@ impl<'a> Staged<'a> {
                 "Write heated_to = \"70 F\" in the rooms that are to be warm.",
             )]);
         }
-        match self.loads_of(site, book) {
+        match self.loads_of(site, kept, book) {
             Ok(loads) => Stage::Done(loads),
             Err(why) => refused(&why),
         }
     }
 
-    fn loads_of(&self, site: &Site, book: &mut Book) -> Result<Loads, LoadError> {
+    fn loads_of(&self, site: &Site, kept: &Kept<'_>, book: &mut Book) -> Result<Loads, LoadError> {
         let Self {
             job,
             model,
             weather,
             glasses,
-            drive,
+            air,
+            ..
         } = self;
         let from = book.get("site.design.heating").map(|f| f.source.clone());
         let design = Design {
@@ -128,13 +141,19 @@ impl<'a> Staged<'a> {
                 DesignFrom::Header(_) => Some(Known::Label),
                 DesignFrom::Hours => Some(Known::Assumed),
             },
-            wind_m_per_s: design_wind(drive),
+            wind_m_per_s: design_wind(air),
             wind_source: Source::new("weather", "mean wind of the coldest hundredth of the hours"),
-            air_j_per_m3k: drive.air_j_per_m3k,
-            monthly_outdoor_c: drive.monthly_outdoor_c,
+            air_j_per_m3k: air.air_j_per_m3k,
+            monthly_outdoor_c: air.monthly_outdoor_c,
         };
         let (heating, steady) = loads::heating(model, glasses, &design, book)?;
-        let cooling = loads::cooling(model, glasses, drive, weather, book)?;
+        let cooling = if let Some(cooling) = kept.cooling() {
+            cooling.clone()
+        } else {
+            let drive = self.drive().map_err(HeatError::from)?;
+            loads::cooling(model, glasses, drive, weather)?
+        };
+        cooling.write(model, air, weather, book)?;
         let held: Vec<usize> = model
             .zones
             .iter()
@@ -163,12 +182,17 @@ impl<'a> Staged<'a> {
         })
     }
 
-    fn input<'s>(&'s self, catalogue: &'s Catalogue, choice: &'s Choice) -> Input<'s> {
+    fn input<'s>(
+        &'s self,
+        drive: &'s Drive,
+        catalogue: &'s Catalogue,
+        choice: &'s Choice,
+    ) -> Input<'s> {
         Input {
             job: self.job,
             model: self.model,
             glasses: &self.glasses,
-            drive: &self.drive,
+            drive,
             weather: self.weather,
             catalogue: catalogue.sheets(),
             choice,
@@ -188,16 +212,18 @@ impl<'a> Staged<'a> {
             let years: Vec<_> = choices
                 .iter()
                 .map(|choice| {
-                    let input = self.input(catalogue, choice);
                     scope.spawn(move || match kept.year(choice) {
                         Some(year) => Ok(year.clone()),
-                        None => season::year(&input),
+                        None => season::year(&self.input(self.drive()?, catalogue, choice)),
                     })
                 })
                 .collect();
             let baseline = match kept.baseline() {
                 Some(year) => Ok(year.clone()),
-                None => season::baseline(&self.input(catalogue, first)),
+                None => self
+                    .drive()
+                    .map_err(SeasonError::from)
+                    .and_then(|drive| season::baseline(&self.input(drive, catalogue, first))),
             };
             let years: Vec<Result<Year, SeasonError>> = years.into_iter().map(joined).collect();
             (baseline, years)
@@ -225,7 +251,8 @@ impl<'a> Staged<'a> {
         };
         for (at, (choice, (_, year))) in choices.iter().zip(&comparison.years).enumerate() {
             let Ok(year) = year else { continue };
-            let input = self.input(catalogue, choice);
+            // What is told of a year and found in it rests on the year alone, not on the faces.
+            let input = self.input(&self.air, catalogue, choice);
             if let Err(why) = season::explain(&input, year, book) {
                 return refused(&why);
             }
@@ -258,13 +285,14 @@ const COLD_SHARE: f64 = 0.01;
 
 /// Mean wind at the leaks in the coldest hundredth of the hours, m/s.
 fn design_wind(drive: &Drive) -> f64 {
-    let mut hours: Vec<(f64, f64)> = drive
-        .outdoor_c
-        .iter()
-        .copied()
-        .zip(drive.wind_m_per_s.iter().copied())
-        .collect();
-    hours.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let n = ((hours.len() as f64 * COLD_SHARE) as usize).max(1);
-    hours.iter().take(n).map(|(_, w)| w).sum::<f64>() / n as f64
+    let outdoor_c = &drive.outdoor_c;
+    let n = ((outdoor_c.len() as f64 * COLD_SHARE) as usize).max(1);
+    let mut hours: Vec<usize> = (0..outdoor_c.len()).collect();
+    let colder = |a: &usize, b: &usize| outdoor_c[*a].total_cmp(&outdoor_c[*b]).then(a.cmp(b));
+    if n < hours.len() {
+        hours.select_nth_unstable_by(n, colder);
+        hours.truncate(n);
+    }
+    hours.sort_unstable_by(colder);
+    hours.iter().map(|h| drive.wind_m_per_s[*h]).sum::<f64>() / n as f64
 }

@@ -138,6 +138,10 @@ fn years_are_taken_over_where_nothing_of_theirs_changed() {
     if let Stage::Done(ideal) = &mut first.ideal {
         ideal.closure = mark;
     }
+    // The cooling loads belong to the house and its weather, as the ideal year does.
+    if let Stage::Done(loads) = &mut first.loads {
+        loads.cooling.days.clear();
+    }
     if let Stage::Done(of) = &mut first.season {
         if let Some(year) = &mut of.baseline {
             year.closure = mark;
@@ -150,11 +154,14 @@ fn years_are_taken_over_where_nothing_of_theirs_changed() {
         let of = p.season.done().expect("years");
         let is = |y: &season::Year| y.closure == mark;
         let years = of.years.iter().map(|(_, y)| y.as_ref().is_ok_and(is));
-        (
-            p.ideal.done().expect("a year").closure == mark,
-            of.baseline.as_ref().map(is),
-            years.collect(),
-        )
+        let ideal = p.ideal.done().expect("a year").closure == mark;
+        let days = &p.loads.done().expect("loads").cooling.days;
+        assert_eq!(
+            ideal,
+            days.is_empty(),
+            "cooling loads go with the ideal year"
+        );
+        (ideal, of.baseline.as_ref().map(is), years.collect())
     };
     let all = demo.job.choices().len();
     // A note: everything stays.

@@ -47,6 +47,9 @@ pub enum SeasonError {
     /// A construction of the house.
     #[error(transparent)]
     Assembly(#[from] AssemblyError),
+    /// The weather on the faces of the house.
+    #[error(transparent)]
+    Weather(#[from] climate::WeatherError),
     /// Whoever asked no longer waits for the answer.
     #[error("it was given up before it was done")]
     GivenUp,

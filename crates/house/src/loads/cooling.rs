@@ -62,7 +62,6 @@ pub fn cooling(
     glasses: &[Glass],
     drive: &Drive,
     weather: &Weather,
-    book: &mut Book,
 ) -> Result<CoolingLoads, LoadError> {
     let served = |z: usize| model.zones[z].heated.is_some() || model.zones[z].cooled.is_some();
     let supply: Vec<Vec<Supply>> = (0..24)
@@ -110,31 +109,56 @@ pub fn cooling(
             balance.accept(h);
         }
     }
-    loads.latent_w = latent(model, drive, weather, loads.hour, book)?;
-    for room in &loads.rooms {
-        book.put(reckon::Figure {
-            key: format!("loads.{}.cooling", in_key(&room.room)),
-            what: format!("sensible cooling load of {}", room.room),
-            value: room.sensible_w,
-            dim: Dim::Power,
-            formula: "over the year: greatest hour of the balance on the worst clear days".into(),
-            inputs: Vec::new(),
-            source: Source::new("weather", format!("hour {}", room.hour)),
-            known: None,
-        });
+    loads.latent_w = latent(model, drive, weather, loads.hour, &mut Book::new())?;
+    Ok(loads)
+}
+
+impl CoolingLoads {
+    /// Writes the loads down under `loads.….cooling` and `loads.house.latent`. Of the drive only the
+    /// air is read, not the faces.
+    ///
+    /// # Errors
+    /// An hour whose moisture cannot be worked out.
+    pub fn write(
+        &self,
+        model: &Model,
+        drive: &Drive,
+        weather: &Weather,
+        book: &mut Book,
+    ) -> Result<(), LoadError> {
+        latent(model, drive, weather, self.hour, book)?;
+        for room in &self.rooms {
+            put(
+                book,
+                &in_key(&room.room),
+                &room.room,
+                (room.sensible_w, room.hour),
+                "greatest hour of the balance",
+            );
+        }
+        put(
+            book,
+            "house",
+            "the house",
+            (self.sensible_w, self.hour),
+            "greatest hour of all rooms together",
+        );
+        Ok(())
     }
+}
+
+/// Writes one sensible load down: how much, and in which hour.
+fn put(book: &mut Book, key: &str, of: &str, (value, hour): (f64, usize), what: &str) {
     book.put(reckon::Figure {
-        key: "loads.house.cooling".to_owned(),
-        what: "sensible cooling load of the house".to_owned(),
-        value: loads.sensible_w,
+        key: format!("loads.{key}.cooling"),
+        what: format!("sensible cooling load of {of}"),
+        value,
         dim: Dim::Power,
-        formula: "over the year: greatest hour of all rooms together on the worst clear days"
-            .into(),
+        formula: format!("over the year: {what} on the worst clear days").into(),
         inputs: Vec::new(),
-        source: Source::new("weather", format!("hour {}", loads.hour)),
+        source: Source::new("weather", format!("hour {hour}")),
         known: None,
     });
-    Ok(loads)
 }
 
 /// Moisture of outdoor air and people at the peak hour: `loads.house.latent`.
