@@ -1,6 +1,6 @@
 //! A year as it stands in a file, gaps and all, before it becomes [`crate::Weather`].
 
-use crate::cursor::{Cell, shown};
+use crate::cells::{Cell, shown};
 use crate::weather::{COMMON, LEAP, month_lengths};
 use crate::{HeaderDesign, Station, WeatherError, Weekday};
 

@@ -1,7 +1,8 @@
 //! Reads EPW files.
 
+use crate::cells::{Cell, Row, shown};
 use crate::columns::{COLS, Calendar, Col, FileYear, Spec};
-use crate::cursor::{Cell, Cursor, shown};
+use crate::cursor::Cursor;
 use crate::epw_header::{Header, read_header};
 use crate::{Note, NoteKind, Read, Weather, WeatherError};
 
@@ -176,8 +177,8 @@ const fn spare(
     spec
 }
 
-/// Cells stepped over before each column of [`SPECS`].
-const SKIPS: [usize; COLS] = [0, 0, 0, 0, 2, 0, 0, 0, 4, 0, 0, 0, 6, 1];
+/// Where in the row each column of [`SPECS`] stands; the stamp and the flags stand before them.
+const PLACES: [usize; COLS] = [6, 7, 8, 9, 12, 13, 14, 15, 20, 21, 22, 23, 30, 32];
 
 /// Reads a plain EPW file.
 ///
@@ -203,14 +204,14 @@ pub fn read_epw(bytes: &[u8]) -> Result<Read<Weather>, WeatherError> {
     };
     let mut minutes = Minutes::default();
     let mut rows = 0;
+    let mut row = cursor.row();
     while cursor.find_row() {
         rows += 1;
-        if file.calendar.is_done() {
-            cursor.next_line();
-            continue;
+        let line = cursor.line;
+        cursor.take_row(&mut row);
+        if !file.calendar.is_done() {
+            read_row(&row, line, &mut file, &mut minutes)?;
         }
-        read_row(&mut cursor, &mut file, &mut minutes)?;
-        cursor.next_line();
     }
     if !file.calendar.is_whole() || rows != file.lines.len() {
         return Err(WeatherError::RowCount { got: rows });
@@ -247,47 +248,37 @@ impl Minutes {
 }
 
 fn read_row(
-    cursor: &mut Cursor<'_>,
+    row: &Row<'_>,
+    line: usize,
     file: &mut FileYear,
     minutes: &mut Minutes,
 ) -> Result<(), WeatherError> {
-    let line = cursor.line;
-    let mut whole = |column, low, high| match cursor.plain_number() {
-        Some(v) if v >= f64::from(low) && v <= f64::from(high) && v == f64::from(v as i16) => {
-            Ok(v as i16)
-        }
-        Some(v) => stamp(Cell::Number(v), line, column, low, high),
-        None => stamp(cursor.cell(), line, column, low, high),
+    let whole = |k, column, low: i16, high: i16| match row.number(k).map(|v| (v, v as i16)) {
+        Some((v, whole)) if v == f64::from(whole) && (low..=high).contains(&whole) => Ok(whole),
+        _ => stamp(row.cell(k), line, column, low, high),
     };
-    let year = whole("year", 1900, 2100)?;
-    let month = whole("month", 1, 12)?;
-    let day = whole("day", 1, 31)?;
-    let hour = whole("hour", 1, 24)?;
-    match cursor.cell() {
+    let year = whole(0, "year", 1900, 2100)?;
+    let month = whole(1, "month", 1, 12)?;
+    let day = whole(2, "day", 1, 31)?;
+    let hour = whole(3, "hour", 1, 24)?;
+    match row.cell(4) {
         Cell::Number(0.0) => minutes.zero += 1,
         Cell::Number(60.0) => minutes.sixty += 1,
         _ => minutes.other += 1,
     }
-    cursor.skip(1);
-    // Places of the cells: 6 so far, then as SKIPS says.
-    let mut place = 6;
-    for ((spec, skip), column) in SPECS.iter().zip(SKIPS).zip(&mut file.columns) {
-        cursor.skip(skip);
-        place += skip + 1;
-        let number = cursor.plain_number();
-        if let Some(value) = number.and_then(|v| spec.good(v)) {
-            column.push(value);
-            continue;
-        }
-        let cell = number.map_or_else(|| cursor.cell(), Cell::Number);
-        if cell == Cell::Absent && place <= NEEDED {
-            return Err(WeatherError::ShortRow {
-                line,
-                got: cursor.cells_of_line(),
-                needed: NEEDED,
-            });
-        }
-        column.push(spec.take(cell, line)?);
+    if row.count() < NEEDED {
+        return Err(WeatherError::ShortRow {
+            line,
+            got: row.count(),
+            needed: NEEDED,
+        });
+    }
+    for ((spec, place), column) in SPECS.iter().zip(PLACES).zip(&mut file.columns) {
+        let good = row.number(place).and_then(|v| spec.good(v));
+        column.push(match good {
+            Some(value) => value,
+            None => spec.take(row.cell(place), line)?,
+        });
     }
     file.lines.push(u32::try_from(line).unwrap_or(u32::MAX));
     file.calendar

@@ -1,6 +1,7 @@
 //! The header lines of an EPW file.
 
-use crate::cursor::{Cell, Cursor, read_cell, shown};
+use crate::cells::{Cell, read_cell, shown};
+use crate::cursor::Cursor;
 use crate::{
     DesignKind, HeaderDesign, HeaderValue, Note, NoteKind, Station, WeatherError, Weekday,
 };

@@ -6,6 +6,7 @@
 //! pressure, wind and snow are the reading at the **end** of that hour; the sun's columns are
 //! the **mean over** that hour. No daylight saving anywhere.
 
+mod cells;
 mod columns;
 mod cursor;
 mod epw;

@@ -30,7 +30,7 @@ pub fn read_any(bytes: &[u8]) -> Result<Read<Weather>, WeatherError> {
         return crate::read_tmy3(text);
     }
     Err(WeatherError::UnknownLayout {
-        got: crate::cursor::shown(head),
+        got: crate::cells::shown(head),
     })
 }
 

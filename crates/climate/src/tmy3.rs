@@ -1,7 +1,8 @@
 //! Reads TMY3 csv files: one line for the station, one with the names of the columns, 8760 rows.
 
+use crate::cells::{Cell, read_cell, shown};
 use crate::columns::{COLS, Calendar, Col, FileYear, Spec};
-use crate::cursor::{Cell, Cursor, read_cell, shown};
+use crate::cursor::Cursor;
 use crate::epw::stamp;
 use crate::epw_header::{far_from_zone, number};
 use crate::{Note, NoteKind, Read, Station, Weather, WeatherError, Weekday};
@@ -174,40 +175,31 @@ pub fn read_tmy3(bytes: &[u8]) -> Result<Read<Weather>, WeatherError> {
         columns: std::array::from_fn(|_| Vec::with_capacity(8784)),
         lines: Vec::with_capacity(8784),
     };
-    let mut cells: Vec<&[u8]> = Vec::with_capacity(80);
+    let mut row = cursor.row();
     let mut rows = 0;
     while cursor.find_row() {
         rows += 1;
+        let line = cursor.line;
+        cursor.take_row(&mut row);
         if file.calendar.is_done() {
-            cursor.next_line();
             continue;
         }
-        let line = cursor.line;
-        cells.clear();
-        while cells.len() < needed {
-            match cursor.raw() {
-                Some(cell) => cells.push(cell),
-                None => {
-                    return Err(WeatherError::ShortRow {
-                        line,
-                        got: cells.len(),
-                        needed,
-                    });
-                }
-            }
+        if row.count() < needed {
+            return Err(WeatherError::ShortRow {
+                line,
+                got: row.count(),
+                needed,
+            });
         }
-        let [month, day, year] = date(cells.first().copied().unwrap_or_default(), line)?;
-        let hour = clock(cells.get(1).copied().unwrap_or_default(), line)?;
+        let [month, day, year] = date(row.raw(0).unwrap_or_default(), line)?;
+        let hour = clock(row.raw(1).unwrap_or_default(), line)?;
         for ((place, (_, spec)), column) in places.iter().zip(&NAMED).zip(&mut file.columns) {
-            let cell = place
-                .and_then(|p| cells.get(p))
-                .map_or(Cell::Empty, |c| read_cell(c));
+            let cell = place.map_or(Cell::Empty, |p| row.cell(p));
             column.push(spec.take(cell, line)?);
         }
         file.lines.push(u32::try_from(line).unwrap_or(u32::MAX));
         file.calendar
             .take(year, month as u8, day as u8, hour as u8, line)?;
-        cursor.next_line();
     }
     if !file.calendar.is_whole() || rows != file.lines.len() {
         return Err(WeatherError::RowCount { got: rows });
