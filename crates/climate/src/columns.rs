@@ -1,6 +1,6 @@
 //! A year as it stands in a file, gaps and all, before it becomes [`crate::Weather`].
 
-use crate::cells::{Cell, shown};
+use crate::cells::{Cell, Row, shown};
 use crate::weather::{COMMON, LEAP, month_lengths};
 use crate::{HeaderDesign, Station, WeatherError, Weekday};
 
@@ -49,12 +49,22 @@ pub(crate) struct Spec {
 impl Spec {
     /// A value in range, in our unit.
     #[inline]
-    pub fn good(&self, v: f64) -> Option<f64> {
+    fn good(&self, v: f64) -> Option<f64> {
         (v >= self.low && v <= self.high && v != self.code).then_some(v * self.factor)
     }
 
-    /// Value in our unit; NaN when missing.
-    pub fn take(&self, cell: Cell<'_>, line: usize) -> Result<f64, WeatherError> {
+    /// The value at this place of a row, in our unit; NaN when missing.
+    #[inline]
+    pub fn read(&self, row: &Row<'_>, place: usize, line: usize) -> Result<f64, WeatherError> {
+        match row.number(place).and_then(|v| self.good(v)) {
+            Some(value) => Ok(value),
+            None => self.careful(row, place, line),
+        }
+    }
+
+    #[cold]
+    fn careful(&self, row: &Row<'_>, place: usize, line: usize) -> Result<f64, WeatherError> {
+        let cell = row.cell(place);
         let Cell::Number(v) = cell else {
             return self.odd(cell, line);
         };
@@ -68,7 +78,6 @@ impl Spec {
         Err(self.refuse(&format!("{v}"), line))
     }
 
-    #[cold]
     fn odd(&self, cell: Cell<'_>, line: usize) -> Result<f64, WeatherError> {
         match cell {
             Cell::Text(t) if !self.spare => Err(self.refuse(&shown(t), line)),

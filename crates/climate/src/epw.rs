@@ -274,11 +274,7 @@ fn read_row(
         });
     }
     for ((spec, place), column) in SPECS.iter().zip(PLACES).zip(&mut file.columns) {
-        let good = row.number(place).and_then(|v| spec.good(v));
-        column.push(match good {
-            Some(value) => value,
-            None => spec.take(row.cell(place), line)?,
-        });
+        column.push(spec.read(row, place, line)?);
     }
     file.lines.push(u32::try_from(line).unwrap_or(u32::MAX));
     file.calendar

@@ -194,8 +194,10 @@ pub fn read_tmy3(bytes: &[u8]) -> Result<Read<Weather>, WeatherError> {
         let [month, day, year] = date(row.raw(0).unwrap_or_default(), line)?;
         let hour = clock(row.raw(1).unwrap_or_default(), line)?;
         for ((place, (_, spec)), column) in places.iter().zip(&NAMED).zip(&mut file.columns) {
-            let cell = place.map_or(Cell::Empty, |p| row.cell(p));
-            column.push(spec.take(cell, line)?);
+            column.push(match place {
+                Some(place) => spec.read(&row, *place, line)?,
+                None => f64::NAN,
+            });
         }
         file.lines.push(u32::try_from(line).unwrap_or(u32::MAX));
         file.calendar
