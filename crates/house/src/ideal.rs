@@ -104,54 +104,107 @@ pub fn year_on(
     drive: &Drive,
     doors: Doors,
 ) -> Result<HouseYear, HeatError> {
-    let mut balance = Balance::new(model, glasses, drive, doors)?;
-    let supplies = through_the_day(model, drive.per_hour);
-    let n = drive.per_hour;
-    let at = |s: usize| &supplies[usize::from(drive.hour_of_day[s]) * n + s % n];
-    let warm_up = (WARM_UP_DAYS * 24 * n).min(drive.steps);
-    for s in drive.steps - warm_up..drive.steps {
-        balance.step(s, at(s));
-        balance.accept(s);
+    let mut running = Running::new(model, glasses, drive, doors)?;
+    while running.go_on(drive.steps) {}
+    Ok(running.whole())
+}
+
+/// A year on its way, warm-up first.
+pub struct Running<'a> {
+    drive: &'a Drive,
+    balance: Balance<'a>,
+    /// By step of the day.
+    supplies: Vec<Vec<Supply>>,
+    year: HouseYear,
+    /// Heat and air of each zone, mean over the hour.
+    mean: Vec<(f64, f64)>,
+    warm_up: usize,
+    /// Hours done, those of the warm-up too.
+    done: usize,
+}
+
+impl<'a> Running<'a> {
+    /// Sets the house up.
+    ///
+    /// # Errors
+    /// A construction that cannot be used.
+    pub fn new(
+        model: &Model,
+        glasses: &[Glass],
+        drive: &'a Drive,
+        doors: Doors,
+    ) -> Result<Self, HeatError> {
+        let zones = model.zones.iter().map(|z| ZoneYear {
+            name: z.name.clone(),
+            least_c: f64::INFINITY,
+            most_c: f64::NEG_INFINITY,
+            ..ZoneYear::default()
+        });
+        let hours = drive.steps / drive.per_hour;
+        Ok(Self {
+            drive,
+            balance: Balance::new(model, glasses, drive, doors)?,
+            supplies: through_the_day(model, drive.per_hour),
+            year: HouseYear {
+                zones: zones.collect(),
+                hourly_air_c: vec![Vec::with_capacity(hours); model.zones.len()],
+                ..HouseYear::default()
+            },
+            mean: vec![(0.0, 0.0); model.zones.len()],
+            warm_up: (WARM_UP_DAYS * 24).min(hours),
+            done: 0,
+        })
     }
-    balance.begin_sums();
-    (balance.iterations, balance.unsettled_steps) = (0, 0);
-    let mut year = HouseYear {
-        zones: model
-            .zones
-            .iter()
-            .map(|z| ZoneYear {
-                name: z.name.clone(),
-                least_c: f64::INFINITY,
-                most_c: f64::NEG_INFINITY,
-                ..ZoneYear::default()
-            })
-            .collect(),
-        hourly_air_c: vec![Vec::with_capacity(drive.steps / n); model.zones.len()],
-        ..HouseYear::default()
-    };
-    let mut mean = vec![(0.0, 0.0); model.zones.len()];
-    for h in 0..drive.steps / n {
-        mean.fill((0.0, 0.0));
+
+    /// Does so many hours more, or what is left; false when nothing is.
+    pub fn go_on(&mut self, hours: usize) -> bool {
+        let all = self.drive.steps / self.drive.per_hour;
+        for _ in 0..hours {
+            if self.done == self.warm_up {
+                self.balance.begin_sums();
+                (self.balance.iterations, self.balance.unsettled_steps) = (0, 0);
+            }
+            if self.done == self.warm_up + all {
+                return false;
+            }
+            let h = (self.done + all - self.warm_up) % all;
+            self.hour(h);
+            if self.done >= self.warm_up {
+                self.year.take(h, &self.mean);
+            }
+            self.done += 1;
+        }
+        true
+    }
+
+    fn hour(&mut self, h: usize) {
+        let n = self.drive.per_hour;
+        self.mean.fill((0.0, 0.0));
         for s in h * n..(h + 1) * n {
-            let got = balance.step(s, at(s));
-            for (m, (q, air)) in mean.iter_mut().zip(got.heat_w.iter().zip(got.air_c)) {
+            let of_day = usize::from(self.drive.hour_of_day[s]) * n + s % n;
+            let got = self.balance.step(s, &self.supplies[of_day]);
+            for (m, (q, air)) in self.mean.iter_mut().zip(got.heat_w.iter().zip(got.air_c)) {
                 m.0 += q / n as f64;
                 m.1 += air / n as f64;
             }
-            balance.accept(s);
+            self.balance.accept(s);
         }
-        year.take(h, &mean);
     }
-    for zone in &mut year.zones {
-        zone.mean_c /= (drive.steps / n) as f64;
-        year.heating_j += zone.heating_j;
-        year.cooling_j += zone.cooling_j;
+
+    /// The year, once all its hours are done.
+    pub fn whole(self) -> HouseYear {
+        let (mut year, balance, drive) = (self.year, self.balance, self.drive);
+        for zone in &mut year.zones {
+            zone.mean_c /= (drive.steps / drive.per_hour) as f64;
+            year.heating_j += zone.heating_j;
+            year.cooling_j += zone.cooling_j;
+        }
+        let (gap, through) = balance.closure_j();
+        year.closure = if through > 0.0 { gap / through } else { 0.0 };
+        year.unsettled_steps = balance.unsettled_steps;
+        year.iterations_per_step = balance.iterations as f64 / drive.steps as f64;
+        year
     }
-    let (gap, through) = balance.closure_j();
-    year.closure = if through > 0.0 { gap / through } else { 0.0 };
-    year.unsettled_steps = balance.unsettled_steps;
-    year.iterations_per_step = balance.iterations as f64 / drive.steps as f64;
-    Ok(year)
 }
 
 impl HouseYear {

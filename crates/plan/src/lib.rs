@@ -26,6 +26,7 @@ mod site;
 mod sources;
 mod stage;
 mod staged;
+mod turns;
 mod why;
 mod year;
 

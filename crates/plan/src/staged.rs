@@ -17,8 +17,8 @@ use season::{Comparison, Input, SeasonError, Year};
 use crate::before::Kept;
 use crate::making::{Loads, refused};
 use crate::site::{DesignFrom, Site};
-use crate::year::{IdealYear, ideal_year_on};
-use crate::{Catalogue, Stage, Wait};
+use crate::year::{IdealYear, gathered, ideal_steps};
+use crate::{Catalogue, Stage, Wait, turns};
 
 /// A house and the year's weather on its faces, worked out once for all stages, and only if one of
 /// them asks: after an edit that leaves the house alone none does.
@@ -29,8 +29,9 @@ pub(crate) struct Staged<'a> {
     glasses: Vec<Glass>,
     /// The air alone.
     air: Drive,
-    /// The faces too.
+    /// The faces too; and in parts of an hour, where thermostats want them.
     drive: OnceLock<Result<Drive, WeatherError>>,
+    finer: OnceLock<Drive>,
 }
 
 type Stages = (Stage<Loads>, Stage<IdealYear>, Stage<Comparison>);
@@ -44,6 +45,7 @@ impl<'a> Staged<'a> {
             glasses: model.glazings.iter().map(Glass::new).collect(),
             air: Drive::of_air(model, weather),
             drive: OnceLock::new(),
+            finer: OnceLock::new(),
         }
     }
 
@@ -64,24 +66,74 @@ impl<'a> Staged<'a> {
         book: &mut Book,
         findings: &mut Vec<Finding>,
     ) -> Stages {
-        let (loads, ideal, compared) = std::thread::scope(|scope| {
-            let ideal = scope.spawn(|| match kept.ideal() {
-                Some(year) => Ok(year.clone()),
-                None => ideal_year_on(self.model, &self.glasses, self.drive()?),
-            });
-            let compared = scope.spawn(|| self.compared(catalogue, choices, kept));
-            let loads = self.loads(site, kept, book);
-            (loads, joined(ideal), joined(compared))
-        });
-        let ideal = match ideal {
-            Ok(year) => {
-                year.write(book);
-                Stage::Done(year)
+        let (mut ideal, mut now) = (None, None);
+        let mut chosen: Vec<_> = choices.iter().map(|_| None).collect();
+        let mut works = Vec::new();
+        if kept.ideal().is_none() {
+            works.push(turns::year(|| self.begin_ideal(), &mut ideal));
+        }
+        // Years with equipment are only for a job with a head somewhere.
+        let first = choices.iter().find(|c| !c.equipment.heads.is_empty());
+        if let Some(first) = first {
+            for (choice, came) in choices.iter().zip(&mut chosen) {
+                if kept.year(choice).is_none() {
+                    let begin = || {
+                        season::Running::of_choice(&self.input(self.drive()?, catalogue, choice))
+                    };
+                    works.push(turns::year(begin, came));
+                }
             }
-            Err(why) => refused(&why),
+            if let Some(existing) = self
+                .job
+                .existing
+                .as_ref()
+                .filter(|_| kept.baseline().is_none())
+            {
+                let begin = || {
+                    let input = self.input(self.drive()?, catalogue, first);
+                    season::Running::of_now(&input, existing)
+                };
+                works.push(turns::year(begin, &mut now));
+            }
+        }
+        let loads = season::by_turns(turns::threads(), works, || self.loads(site, kept, book));
+        let ideal = match (ideal, kept.ideal()) {
+            (Some(Ok(year)), _) => Stage::Done(gathered(self.model, year)),
+            (Some(Err(why)), _) => refused(&why),
+            (None, Some(year)) => Stage::Done(year.clone()),
+            (None, None) => Stage::Waiting(Vec::new()),
         };
+        if let Stage::Done(year) = &ideal {
+            year.write(book);
+        }
+        let years = choices.iter().zip(chosen).filter_map(|(choice, came)| {
+            let year = came.or_else(|| kept.year(choice).cloned().map(Ok))?;
+            Some((choice.name.clone(), year))
+        });
+        let baseline = match now {
+            Some(year) => year.map(Some),
+            None => Ok(kept.baseline().cloned().flatten()),
+        };
+        let compared = first.map(|_| {
+            baseline.map(|baseline| Comparison {
+                baseline,
+                years: years.collect(),
+            })
+        });
         let season = self.season(compared, catalogue, choices, book, findings);
         (loads, ideal, season)
+    }
+
+    /// The year with ideal heating and cooling, begun.
+    fn begin_ideal(&self) -> Result<house::ideal::Running<'_>, HeatError> {
+        let hourly = self.drive()?;
+        let steps = ideal_steps(self.model);
+        let drive = if steps > 1 {
+            self.finer.get_or_init(|| hourly.finer(steps))
+        } else {
+            hourly
+        };
+        house::ideal::Running::new(self.model, &self.glasses, drive, Doors::AsUsual)
     }
 
     /// The year of one choice, and of what heats now alone, on this thread.
@@ -200,40 +252,6 @@ impl<'a> Staged<'a> {
         }
     }
 
-    /// The years of all choices and of what heats now; none where no head is chosen.
-    fn compared(
-        &self,
-        catalogue: &Catalogue,
-        choices: &[Choice],
-        kept: &Kept<'_>,
-    ) -> Option<Result<Comparison, SeasonError>> {
-        let first = choices.iter().find(|c| !c.equipment.heads.is_empty())?;
-        let (baseline, years) = std::thread::scope(|scope| {
-            let years: Vec<_> = choices
-                .iter()
-                .map(|choice| {
-                    scope.spawn(move || match kept.year(choice) {
-                        Some(year) => Ok(year.clone()),
-                        None => season::year(&self.input(self.drive()?, catalogue, choice)),
-                    })
-                })
-                .collect();
-            let baseline = match kept.baseline() {
-                Some(year) => Ok(year.clone()),
-                None => self
-                    .drive()
-                    .map_err(SeasonError::from)
-                    .and_then(|drive| season::baseline(&self.input(drive, catalogue, first))),
-            };
-            let years: Vec<Result<Year, SeasonError>> = years.into_iter().map(joined).collect();
-            (baseline, years)
-        });
-        Some(baseline.map(|baseline| Comparison {
-            baseline,
-            years: choices.iter().map(|c| c.name.clone()).zip(years).collect(),
-        }))
-    }
-
     fn season(
         &self,
         compared: Option<Result<Comparison, SeasonError>>,
@@ -271,13 +289,6 @@ fn no_heads() -> Wait {
         "head",
         "Choose units from the catalogue (`northwall choose` tries them all): an [[outdoor]] and a [[head]] for each.",
     )
-}
-
-/// What a thread gave. If it panicked, that is a defect and goes on here.
-fn joined<T>(thread: std::thread::ScopedJoinHandle<'_, T>) -> T {
-    thread
-        .join()
-        .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
 }
 
 /// Share of the coldest hours whose mean wind stands for the design night.

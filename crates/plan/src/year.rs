@@ -59,34 +59,29 @@ pub struct IdealYear {
 /// A construction or weather that cannot be used.
 pub fn ideal_year(model: &Model, weather: &Weather) -> Result<IdealYear, HeatError> {
     let glasses: Vec<Glass> = model.glazings.iter().map(Glass::new).collect();
-    let drive = Drive::new(model, &glasses, weather)?;
-    ideal_year_on(model, &glasses, &drive)
+    let mut drive = Drive::new(model, &glasses, weather)?;
+    let steps = ideal_steps(model);
+    if steps > 1 {
+        drive = drive.finer(steps);
+    }
+    let year = year_on(model, &glasses, &drive, Doors::AsUsual)?;
+    Ok(gathered(model, year))
 }
 
-/// As [`ideal_year`], with the weather on the faces worked out before.
-pub(crate) fn ideal_year_on(
-    model: &Model,
-    glasses: &[Glass],
-    drive: &Drive,
-) -> Result<IdealYear, HeatError> {
+/// Steps an hour that the year is run in.
+pub(crate) fn ideal_steps(model: &Model) -> usize {
     let ramps = model.zones.iter().any(|z| {
         [&z.heated, &z.cooled]
             .into_iter()
             .flatten()
             .any(|s| s.ramps.contains(&true))
     });
-    let steps = model
+    model
         .steps_an_hour
-        .max(if ramps { STEPS_ON_RAMPS } else { 1 });
-    let year = if steps > 1 {
-        year_on(model, glasses, &drive.finer(steps), Doors::AsUsual)?
-    } else {
-        year_on(model, glasses, drive, Doors::AsUsual)?
-    };
-    Ok(gathered(model, year))
+        .max(if ramps { STEPS_ON_RAMPS } else { 1 })
 }
 
-fn gathered(model: &Model, year: HouseYear) -> IdealYear {
+pub(crate) fn gathered(model: &Model, year: HouseYear) -> IdealYear {
     let rooms: Vec<RoomYear> = model
         .zones
         .iter()

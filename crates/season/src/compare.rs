@@ -4,8 +4,8 @@ use jobfile::{Choice, Equipment, Heater};
 
 use crate::error::SeasonError;
 use crate::input::Input;
-use crate::plant::{Plant, Schedule, resolve};
-use crate::run::{run, tell_heads_alone};
+use crate::plant::{Schedule, resolve};
+use crate::run::{Run, tell_heads_alone};
 use crate::year::Year;
 
 /// The year of `input.choice`, with the heaters that stay and those added.
@@ -13,21 +13,15 @@ use crate::year::Year;
 /// # Errors
 /// Names that are not there, units that do not go together, a house that cannot be set up.
 pub fn year(input: &Input<'_>) -> Result<Year, SeasonError> {
-    let (mut year, plant, schedule) = of_choice(input)?;
-    tell_heads_alone(&mut year, input, &plant, &schedule)?;
-    Ok(year)
+    to_the_end(Running::of_choice(input)?)
 }
 
 /// As [`year`], for weighing: rooms are not told what they come to with the heads alone.
 pub(crate) fn year_to_weigh(input: &Input<'_>) -> Result<Year, SeasonError> {
-    of_choice(input).map(|(year, ..)| year)
-}
-
-fn of_choice(input: &Input<'_>) -> Result<(Year, Plant, Schedule), SeasonError> {
-    let schedule = Schedule::new(input.model);
-    let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
-    let year = run(input, &input.choice.name, &plant, &schedule)?;
-    Ok((year, plant, schedule))
+    to_the_end(Running {
+        tell_heads_alone: false,
+        ..Running::of_choice(input)?
+    })
 }
 
 /// The year with what heats the house now and nothing else: its thermostat at the rooms' own
@@ -36,21 +30,77 @@ fn of_choice(input: &Input<'_>) -> Result<(Year, Plant, Schedule), SeasonError> 
 /// # Errors
 /// As [`year`].
 pub fn baseline(input: &Input<'_>) -> Result<Option<Year>, SeasonError> {
-    let Some(existing) = &input.job.existing else {
-        return Ok(None);
-    };
-    let alone = Heater {
-        set_below_k: 0.0,
-        locked_out_above_c: None,
-        ..existing.clone()
-    };
-    let nothing = Choice {
-        name: format!("{} alone", existing.kind.word()),
-        equipment: Equipment::default(),
-    };
-    let schedule = Schedule::new(input.model);
-    let plant = resolve(input, &nothing, std::iter::once(&alone), &schedule)?;
-    run(input, &nothing.name, &plant, &schedule).map(Some)
+    let existing = input.job.existing.as_ref();
+    let year = |existing| to_the_end(Running::of_now(input, existing)?);
+    existing.map(year).transpose()
+}
+
+fn to_the_end(mut year: Running<'_>) -> Result<Year, SeasonError> {
+    while year.go_on(year.input.drive.steps) {}
+    year.whole()
+}
+
+/// A year on its way, to be run part by part.
+pub struct Running<'a> {
+    input: Input<'a>,
+    run: Run<'a>,
+    tell_heads_alone: bool,
+}
+
+impl<'a> Running<'a> {
+    /// Begins what [`year`] runs.
+    ///
+    /// # Errors
+    /// As [`year`].
+    pub fn of_choice(input: &Input<'a>) -> Result<Self, SeasonError> {
+        let schedule = Schedule::new(input.model);
+        let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
+        Ok(Self {
+            input: *input,
+            run: Run::new(input, &input.choice.name, plant, schedule)?,
+            tell_heads_alone: true,
+        })
+    }
+
+    /// Begins what [`baseline`] runs, with what heats the house now.
+    ///
+    /// # Errors
+    /// As [`year`].
+    pub fn of_now(input: &Input<'a>, existing: &Heater) -> Result<Self, SeasonError> {
+        let alone = Heater {
+            set_below_k: 0.0,
+            locked_out_above_c: None,
+            ..existing.clone()
+        };
+        let nothing = Choice {
+            name: format!("{} alone", existing.kind.word()),
+            equipment: Equipment::default(),
+        };
+        let schedule = Schedule::new(input.model);
+        let plant = resolve(input, &nothing, std::iter::once(&alone), &schedule)?;
+        Ok(Self {
+            input: *input,
+            run: Run::new(input, &nothing.name, plant, schedule)?,
+            tell_heads_alone: false,
+        })
+    }
+
+    /// Does so many hours more, or what is left; false when nothing is.
+    pub fn go_on(&mut self, hours: usize) -> bool {
+        self.run.go_on(hours)
+    }
+
+    /// The year, once all its hours are done.
+    ///
+    /// # Errors
+    /// As [`year`].
+    pub fn whole(self) -> Result<Year, SeasonError> {
+        let (mut year, plant, schedule) = self.run.whole();
+        if self.tell_heads_alone {
+            tell_heads_alone(&mut year, &self.input, &plant, &schedule)?;
+        }
+        Ok(year)
+    }
 }
 
 /// All choices of a job, and what is there now.

@@ -1,6 +1,7 @@
 //! The same work for many things, by several hands at once.
 
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 
 /// Does `work` for 0, 1, … `n - 1` with so many threads; the results stand in that order and do
 /// not depend on the number of threads. A panic in `work` is a defect and goes on in the caller.
@@ -35,12 +36,88 @@ pub fn each<T: Send>(threads: usize, n: usize, work: impl Fn(usize) -> T + Sync)
     all.into_iter().map(|(_, t)| t).collect()
 }
 
+/// Long work of which a part is done at each call; false when nothing is left to do.
+pub type Parts<'a> = Box<dyn FnMut() -> bool + Send + 'a>;
+
+/// Does all of these works, part by part, with so many threads at once; `first` is done by the
+/// caller's thread before it joins in. The work that has had the fewest turns comes next, so that
+/// all end at nearly the same time, and no thread is idle while another has two works before it. A
+/// panic in a work is a defect and goes on in the caller.
+pub fn by_turns<T>(threads: usize, works: Vec<Parts<'_>>, first: impl FnOnce() -> T) -> T {
+    let others = threads.saturating_sub(1).min(works.len());
+    let waiting: Mutex<Vec<(usize, Parts<'_>)>> =
+        Mutex::new(works.into_iter().map(|work| (0, work)).collect());
+    // Nothing panics while it holds the list.
+    let list = || waiting.lock().unwrap_or_else(PoisonError::into_inner);
+    let next = || {
+        let mut list = list();
+        let fewest = (0..list.len()).min_by_key(|k| list[*k].0)?;
+        Some(list.remove(fewest))
+    };
+    let take_part = || {
+        while let Some((turns, mut work)) = next() {
+            if work() {
+                list().push((turns + 1, work));
+            }
+        }
+    };
+    std::thread::scope(|scope| {
+        let others: Vec<_> = (0..others).map(|_| scope.spawn(take_part)).collect();
+        let made = first();
+        take_part();
+        for other in others {
+            if let Err(panic) = other.join() {
+                std::panic::resume_unwind(panic);
+            }
+        }
+        made
+    })
+}
+
 #[cfg(test)]
 mod tests {
+    use std::sync::Mutex;
     use std::sync::atomic::{AtomicUsize, Ordering};
     use std::time::{Duration, Instant};
 
-    use super::each;
+    use super::{Parts, by_turns, each};
+
+    /// Every work is done to its end, in turn, by however many threads, and by the caller alone.
+    #[test]
+    fn works_are_done_by_turns() {
+        for threads in [0, 1, 2, 3, 9] {
+            let mut made = [const { Vec::new() }; 4];
+            let done = Mutex::new(Vec::new());
+            let works: Vec<Parts<'_>> = made
+                .iter_mut()
+                .enumerate()
+                .map(|(k, made): (usize, &mut Vec<usize>)| -> Parts<'_> {
+                    let done = &done;
+                    Box::new(move || {
+                        made.push(made.len());
+                        done.lock().expect("no panic").push(k);
+                        made.len() < 3 + k
+                    })
+                })
+                .collect();
+            assert_eq!(by_turns(threads, works, || 7), 7);
+            let done = done.into_inner().expect("no panic");
+            for (k, made) in made.iter().enumerate() {
+                assert_eq!(*made, (0..3 + k).collect::<Vec<_>>(), "{threads}");
+            }
+            if threads <= 1 {
+                assert_eq!(done[..8], [0, 1, 2, 3, 0, 1, 2, 3]);
+            }
+        }
+        assert_eq!(by_turns(2, Vec::new(), || "nothing"), "nothing");
+    }
+
+    #[test]
+    #[should_panic(expected = "a defect")]
+    fn a_panic_in_a_work_goes_on() {
+        let works: Vec<Parts<'_>> = vec![Box::new(|| panic!("a defect")), Box::new(|| false)];
+        by_turns(2, works, || ());
+    }
 
     #[test]
     fn order_does_not_depend_on_threads() {

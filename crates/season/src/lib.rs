@@ -25,10 +25,10 @@ mod year;
 
 pub use bought::{Bought, SoldUnit};
 pub use charts::{AgainstNeed, BinWidth, YearBin};
-pub use compare::{Comparison, Row, baseline, compare, year};
+pub use compare::{Comparison, Row, Running, baseline, compare, year};
 pub use error::SeasonError;
 pub use explain::explain;
-pub use hands::each;
+pub use hands::{Parts, by_turns, each};
 pub use input::{Catalogue, Design, Input};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;

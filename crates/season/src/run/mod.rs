@@ -22,42 +22,85 @@ use book_hour::Tally;
 /// Most times an hour is solved again because a limit was passed. Every round only lowers limits.
 pub(crate) const MOST_ROUNDS: usize = 8;
 
-/// Runs a plant through the year.
-pub(crate) fn run(
-    input: &Input<'_>,
-    name: &str,
-    plant: &Plant,
-    schedule: &Schedule,
-) -> Result<Year, SeasonError> {
-    let (drive, weather) = (input.drive, input.weather);
-    let steps = drive.steps;
-    if drive.per_hour != 1 || steps != weather.len() || steps == 0 {
-        return Err(SeasonError::Steps {
-            got: steps,
-            want: weather.len(),
-        });
+/// A plant's year on its way, warm-up first.
+pub(crate) struct Run<'a> {
+    input: Input<'a>,
+    name: String,
+    pub plant: Plant,
+    pub schedule: Schedule,
+    lived: Option<Model>,
+    balance: Balance<'a>,
+    ask: Ask,
+    tally: Tally,
+    warm_up: usize,
+    /// Hours done, those of the warm-up too.
+    done: usize,
+}
+
+impl<'a> Run<'a> {
+    /// Sets the house up.
+    pub fn new(
+        input: &Input<'a>,
+        name: &str,
+        plant: Plant,
+        schedule: Schedule,
+    ) -> Result<Self, SeasonError> {
+        let (drive, weather) = (input.drive, input.weather);
+        let steps = drive.steps;
+        if drive.per_hour != 1 || steps != weather.len() || steps == 0 {
+            return Err(SeasonError::Steps {
+                got: steps,
+                want: weather.len(),
+            });
+        }
+        let lived = as_lived(input);
+        let model = lived.as_ref().unwrap_or(input.model);
+        Ok(Self {
+            balance: Balance::new(model, input.glasses, drive, input.doors)?,
+            ask: Ask::new(&plant, model.zones.len()),
+            tally: Tally::new(&plant, model, steps),
+            warm_up: (WARM_UP_DAYS * 24).min(steps),
+            input: *input,
+            name: name.to_owned(),
+            plant,
+            schedule,
+            lived,
+            done: 0,
+        })
     }
-    let lived = as_lived(input);
-    let model = lived.as_ref().unwrap_or(input.model);
-    let mut balance = Balance::new(model, input.glasses, drive, input.doors)?;
-    let mut ask = Ask::new(plant, model.zones.len());
-    for h in steps - (WARM_UP_DAYS * 24).min(steps)..steps {
-        solve(&mut balance, &mut ask, plant, schedule, input, h);
-        balance.accept(h);
+
+    /// Does so many hours more, or what is left; false when nothing is.
+    pub fn go_on(&mut self, hours: usize) -> bool {
+        let (steps, plant, schedule) = (self.input.drive.steps, &self.plant, &self.schedule);
+        let (input, balance, ask) = (&self.input, &mut self.balance, &mut self.ask);
+        for _ in 0..hours {
+            if self.done == self.warm_up {
+                balance.begin_sums();
+                balance.unsettled_steps = 0;
+            }
+            if self.done == self.warm_up + steps {
+                return false;
+            }
+            let h = (self.done + steps - self.warm_up) % steps;
+            solve(balance, ask, plant, schedule, input, h);
+            if self.done >= self.warm_up {
+                self.tally.take(h, plant, ask, input, schedule);
+            }
+            balance.accept(h);
+            self.done += 1;
+        }
+        true
     }
-    balance.begin_sums();
-    balance.unsettled_steps = 0;
-    let mut tally = Tally::new(plant, model, steps);
-    for h in 0..steps {
-        solve(&mut balance, &mut ask, plant, schedule, input, h);
-        tally.take(h, plant, &ask, input, schedule);
-        balance.accept(h);
+
+    /// The year, once all its hours are done.
+    pub fn whole(self) -> (Year, Plant, Schedule) {
+        let (gap, through) = self.balance.closure_j();
+        let model = self.lived.as_ref().unwrap_or(self.input.model);
+        let mut year = close::close(self.tally, &self.name, &self.plant, model, &self.input);
+        year.closure = if through > 0.0 { gap / through } else { 0.0 };
+        year.unsettled_hours = self.balance.unsettled_steps;
+        (year, self.plant, self.schedule)
     }
-    let (gap, through) = balance.closure_j();
-    let mut year = close::close(tally, name, plant, model, input);
-    year.closure = if through > 0.0 { gap / through } else { 0.0 };
-    year.unsettled_hours = balance.unsettled_steps;
-    Ok(year)
 }
 
 /// Tells each room of the year what it comes to in the coldest days with the heads alone.
