@@ -15,6 +15,10 @@ use house::glazing::Glass;
 use house::ideal::{WARM_UP_DAYS, year_on};
 use house::model::Model;
 
+/// As the program has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     divan::main();
 }

@@ -8,6 +8,10 @@ use divan::{Bencher, black_box};
 use season::bands::{Asked, bands};
 use support::Site;
 
+/// As the program has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     divan::main();
 }

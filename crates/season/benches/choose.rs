@@ -13,6 +13,10 @@ use season::Catalogue;
 use season::choose::{Grain, Wishes, among, search};
 use support::{Site, choice};
 
+/// As the program has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     let site = grown(60);
     let nothing = choice("nothing", &[], &[]);
