@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use plan::{Leaf, NoFigure, Plan, Why};
-use units::Dim;
+use units::{Dim, show_plain_si};
 
 use crate::arguments::Usual;
 use crate::files;
@@ -141,14 +141,28 @@ fn body(
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
         return;
     }
-    out.push_str(&hanging(margin, "= ", &said(&w.formula)));
+    // what does not come out in the units printed has the SI numbers beside
+    let plain = !w.holds_as_printed(say.system);
+    let beside = |w: &Why| {
+        let si = plain.then(|| show_plain_si(w.value, w.dim)).flatten();
+        let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
+        si.filter(|si| unit(si) != unit(&value(w, say)))
+            .map_or(String::new(), |si| format!(" ({si})"))
+    };
+    let worked = if plain {
+        format!(", worked in SI{}", beside(w))
+    } else {
+        String::new()
+    };
+    let formula = format!("{}{worked}", said(&w.formula));
+    out.push_str(&hanging(margin, "= ", &formula));
     if w.formula.starts_with("over the year") || w.inputs.is_empty() {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
     } else {
         out.push_str(&hanging(margin, "by ", &rests(w, path)));
     }
     for input in &w.inputs {
-        let head = format!("{} = {}", input.symbol, value(input, say));
+        let head = format!("{} = {}{}", input.symbol, value(input, say), beside(input));
         out.push_str(&hanging(margin, "├ ", &format!("{head}   {}", input.what)));
         let deeper = format!("{margin}│   ");
         if left == 1 && !input.formula.is_empty() {

@@ -55,6 +55,31 @@ fn what_is_shown() {
     }
 }
 
+/// A load is printed in W under `--si`, so no head of its column may say kW.
+#[test]
+fn the_head_of_a_column_has_the_unit_of_its_numbers() {
+    for arguments in [
+        &["loads", DEMO, "--si"][..],
+        &["season", DEMO, "--ideal", "--si"],
+        &["bills", DEMO, "--si"],
+    ] {
+        let (_, out, _) = run(arguments);
+        assert!(!out.contains("kW "), "{arguments:?}\n{out}");
+        assert!(!out.contains("kW\n"), "{arguments:?}\n{out}");
+    }
+}
+
+/// A formula that does not come out in the units printed has the SI numbers beside.
+#[test]
+fn what_is_worked_in_si_says_so() {
+    let told = run(&["why", DEMO, "leaks.stack"]).1;
+    assert!(told.contains("worked in SI ("), "{told}");
+    assert!(told.contains(" cfm (0."), "{told}");
+    assert!(told.contains("69 F (20."), "{told}");
+    let plain = run(&["why", DEMO, "space.cellar.temperature", "--down", "1"]).1;
+    assert!(!plain.contains("worked in SI"), "{plain}");
+}
+
 #[test]
 fn exit_codes() {
     let codes: [(&[&str], i32); 9] = [

@@ -1,8 +1,8 @@
 //! Unfolds a figure: formula, inputs and source, down to the tape measure or the data sheet.
 
-use reckon::{Book, Figure, Known, Source};
+use reckon::{Book, Figure, Known, Source, evaluate};
 use serde::Serialize;
-use units::Dim;
+use units::{Dim, System, column_number};
 
 use crate::{Plan, source};
 
@@ -68,6 +68,32 @@ pub struct Why {
     pub inputs: Vec<Why>,
     /// It was unfolded further up already.
     pub again: bool,
+}
+
+impl Why {
+    /// Whether the formula gives the value with the numbers as a system prints them. Formulas are
+    /// written in SI: minutes and hours, or degrees counted from another nothing, need the SI
+    /// numbers beside. Words and folded inputs hold: there is nothing to work again.
+    pub fn holds_as_printed(&self, system: System) -> bool {
+        let printed = |w: &Why| match w.dim {
+            Dim::Share => w.value,
+            // loads print in W, and a kW is seen to be a thousand of them
+            Dim::Power if system == System::Si => w.value,
+            dim => column_number(w.value, dim, system),
+        };
+        let named: Vec<(&str, f64)> = self
+            .inputs
+            .iter()
+            .map(|i| (i.symbol.as_str(), printed(i)))
+            .collect();
+        if named.is_empty() || !self.value.is_finite() {
+            return true;
+        }
+        let want = printed(self);
+        evaluate(&self.formula, &named).map_or(true, |got| {
+            (got - want).abs() <= 1e-3 * want.abs().max(1e-9)
+        })
+    }
 }
 
 /// Why a key has no figure.

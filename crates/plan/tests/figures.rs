@@ -4,6 +4,7 @@ mod support;
 
 use plan::{Leaf, NoFigure, Plan, Why, plan, source, why};
 use support::{catalogue, read, weather};
+use units::{Dim, System};
 
 fn demo() -> Plan {
     let job = jobfile::read(&read("jobs/lake-street/job.toml")).expect("reads");
@@ -96,6 +97,33 @@ fn the_house_load_unfolds_to_the_tape_measure() {
     assert!(lines > 20, "{lines} leaves rest on a line of the job");
     // A person may write the room as the job does.
     assert!(why(&plan, "loads.bed 1.heating").is_ok());
+}
+
+/// A temperature reckoned from a sum of heats comes out in F as in C; a leak, whose formula counts
+/// seconds and kelvin, does not, and says so.
+#[test]
+fn formulas_are_known_to_hold_in_the_units_printed_or_not() {
+    let plan = demo();
+    let holds = |key: &str, system| {
+        let tree = why(&plan, key).expect("is there");
+        tree.holds_as_printed(system)
+    };
+    for key in [
+        "space.cellar.temperature",
+        "space.cellar.pull-1",
+        "loads.living.walls.1",
+        "loads.house.heating",
+    ] {
+        assert!(holds(key, System::Us), "{key}");
+        assert!(holds(key, System::Si), "{key}");
+    }
+    assert!(!holds("leaks.stack", System::Us));
+    assert!(!holds("loads.living.leaks", System::Us));
+    let temperatures = plan.book.iter().filter(|f| f.dim == Dim::Temperature);
+    for f in temperatures {
+        let tree = why(&plan, &f.key).expect("is there");
+        assert!(tree.holds_as_printed(System::Us), "{}", f.key);
+    }
 }
 
 #[test]

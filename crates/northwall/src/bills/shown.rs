@@ -158,7 +158,7 @@ fn line_table(line: &Line, say: Say, out: &mut String) {
         "the same all year",
         line.base_w,
         &|v| say.load_number(v),
-        say.unit(Dim::Power),
+        say.load_unit(),
     );
     row(
         "begins below",
@@ -207,7 +207,7 @@ fn loss(plan: &Plan, billed: &Billed, path: &Path, say: Say, out: &mut String) {
         return;
     };
     let unit = say.unit(Dim::Conductance);
-    let load = format!("load at {design}\n{}", say.unit(Dim::Power));
+    let load = format!("load at {design}\n{}", say.load_unit());
     let per = format!("loss\n{unit}");
     let mut table = Table::new([
         "",
