@@ -60,7 +60,8 @@ fn wrote(file: &Path, text: &str) -> Report {
     Report::new(
         format!(
             "wrote {shown}, {lines} lines; everything nobody looked at is marked assumed\n\
-             next: northwall check {shown}\n"
+             next: northwall check {}\n",
+            crate::say::typed_path(file)
         ),
         &serde_json::json!({ "wrote": file.display().to_string(), "lines": lines }),
     )

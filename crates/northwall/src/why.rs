@@ -9,7 +9,7 @@ use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, cut, ends, heading, wrapped};
+use crate::say::{Say, cut, ends, heading, typed, typed_path, wrapped};
 use crate::view::{ListedView, WhyAnswer, WhyView};
 
 pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Report, Refusal> {
@@ -102,12 +102,13 @@ fn text(tree: &Why, path: &Path, say: Say, steps: usize) -> String {
     let mut folded = Vec::new();
     body(tree, "  ", path, say, steps, &mut folded, &mut out);
     if let Some(first) = folded.first() {
-        let deeper = format!(
-            "{} more numbers lie deeper. One of them: northwall why {} {first}. All: --down all",
+        out.push_str(&format!(
+            "\n  Deeper lie more, {} at the next step (--down all unfolds all). One of them:\n    \
+             northwall why {} {}\n",
             folded.len(),
-            path.display()
-        );
-        out.push_str(&format!("\n{}", wrapped("  ", &deeper)));
+            typed_path(path),
+            typed(first)
+        ));
     }
     out
 }

@@ -126,11 +126,15 @@ pub fn why_beside(plan: &Plan, more: &Book, key: &str) -> Result<Why, NoFigure> 
     let books = Books { plan, more };
     let key = key.trim().trim_end_matches('.');
     let mut seen = Vec::new();
-    // Rooms stand in keys without their spaces; a person writes them as in the job.
+    // Rooms stand in keys without their spaces, places of the installation with them; a person
+    // writes them as in the job, or joined so that a shell takes them.
     let joined = key.replace(' ', "-");
     unfold(books, key, "", 0, &mut seen)
-        .or_else(|| unfold(books, &joined, "", 0, &mut seen))
-        .ok_or_else(|| no_figure(books, &joined))
+        .or_else(|| {
+            let same = books.iter().find(|f| f.key.replace(' ', "-") == joined)?;
+            unfold(books, &same.key, "", 0, &mut seen)
+        })
+        .ok_or_else(|| no_figure(books, key, &joined))
 }
 
 /// The plan, and the figures beside it.
@@ -203,19 +207,19 @@ fn leaf(plan: &Plan, from: &Source) -> Leaf {
     }
 }
 
-fn no_figure(books: Books<'_>, key: &str) -> NoFigure {
+/// For a key as written, and joined by dashes.
+fn no_figure(books: Books<'_>, written: &str, key: &str) -> NoFigure {
     let dotted = format!("{key}.");
-    let mut beginning: Vec<(String, String)> = books
-        .iter()
-        .filter(|f| f.key.starts_with(&dotted) || (key.is_empty()))
-        .map(|f| (f.key.clone(), f.what.clone()))
-        .collect();
-    if beginning.is_empty() && key.len() > 2 {
-        beginning = books
+    let begin = |start: &str| -> Vec<(String, String)> {
+        books
             .iter()
-            .filter(|f| f.key.starts_with(key))
+            .filter(|f| f.key.replace(' ', "-").starts_with(start))
             .map(|f| (f.key.clone(), f.what.clone()))
-            .collect();
+            .collect()
+    };
+    let mut beginning = begin(if key.is_empty() { "" } else { &dotted });
+    if beginning.is_empty() && key.len() > 2 {
+        beginning = begin(key);
     }
     let more = beginning.len().saturating_sub(MOST_NEAR * 4);
     beginning.truncate(MOST_NEAR * 4);
@@ -234,7 +238,7 @@ fn no_figure(books: Books<'_>, key: &str) -> NoFigure {
             .collect();
     }
     NoFigure {
-        key: key.to_owned(),
+        key: written.to_owned(),
         beginning,
         more,
         near,

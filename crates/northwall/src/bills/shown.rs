@@ -8,7 +8,7 @@ use review::{Band, By, Fit, Line, Reconciled, Refused};
 use units::Dim;
 
 use super::gather::Gathered;
-use crate::say::{Say, Table, heading, plot, wrapped};
+use crate::say::{Say, Table, heading, plot, typed_path, wrapped};
 
 /// A value with its band: `402 (350 to 455)`.
 pub fn banded(band: Band, of: impl Fn(f64) -> String) -> String {
@@ -289,7 +289,7 @@ fn loss(plan: &Plan, billed: &Billed, path: &Path, say: Say, out: &mut String) {
     }
     out.push_str(&format!(
         "\nWhy: northwall why {} bills.load\n",
-        path.display()
+        typed_path(path)
     ));
 }
 

@@ -42,16 +42,19 @@ pub(super) fn check(site: &Site, system: System, out: &mut Vec<Finding>) {
     if let (Some(hours), Some(header)) = (heating.hours_c, beside)
         && (hours - header).abs() > APART_K
     {
+        let both = format!(
+            "{} by the header, {} by the hours",
+            f(system, header),
+            f(system, hours)
+        );
         out.push(Finding {
             rule: "design-apart".to_owned(),
             level: Level::Note,
             place: "place.weather".to_owned(),
-            says: "Header and hours of the weather file disagree on the coldest nights.".to_owned(),
-            found: format!(
-                "{} by the header, {} by the hours",
-                f(system, header),
-                f(system, hours)
+            says: format!(
+                "Header and hours of the weather file disagree on the coldest nights: {both}."
             ),
+            found: both,
             required: format!(
                 "within {} of each other",
                 show(APART_K, Dim::TemperatureDifference, system)
