@@ -73,6 +73,31 @@ fn what_nobody_looked_at_is_asked_for() {
     assert!(plan.loads.done().expect("done").heating.heat_w > 500.0);
 }
 
+/// Card F5: a station 1,000 ft above or below the house is not taken without a word.
+#[test]
+fn a_station_far_in_height_is_asked_about() {
+    let asked = |elevation: &str| {
+        let text =
+            format!("{BOX}heated_to = \"70 F\"\n[leakage]\nblower_door = \"900 cfm at 50 Pa\"\n")
+                .replace(
+                    "elevation = \"100 m\"",
+                    &format!("elevation = \"{elevation}\""),
+                );
+        let job = jobfile::read(&text).expect("reads");
+        let station_m = weather().station.elevation_m;
+        let plan = plan(&job, &Catalogue::default(), &weather());
+        let asks = plan
+            .findings
+            .iter()
+            .any(|f| f.finding.rule == "station-far-in-height");
+        (asks, (plan.site.elevation_m - station_m).abs())
+    };
+    for (elevation, want) in [("10 m", false), ("300 m", false), ("600 m", true)] {
+        let (asks, apart) = asked(elevation);
+        assert_eq!(asks, want, "{elevation}: {apart} m apart");
+    }
+}
+
 /// Build-ups that stand in where the job describes none are asked for, not only those it calls
 /// assumed; inner walls, and what was seen, are not. So is glass.
 #[test]
