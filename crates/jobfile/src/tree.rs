@@ -165,17 +165,20 @@ pub(crate) fn not_toml(text: &str, error: &toml_edit::TomlError) -> Problem {
     let message = error.message().lines().next().unwrap_or("").to_owned();
     let repeated = message.contains("duplicate key");
     let deep = message.contains("recurs");
+    let line = lines.written(&line_around(text, range.start));
     let mend = if repeated {
         "give each key once; put a list of tables under [[double brackets]]"
     } else if deep {
         "a job file is never nested so deeply; take the inner brackets out"
+    } else if line.contains(['\u{201c}', '\u{201d}', '\u{2018}', '\u{2019}']) {
+        "these quotes are curly, as a word processor makes them: write straight ones"
     } else {
         "see the line named; texts stand in quotes, lists in [ ], tables under a [heading]"
     };
     Problem {
         span: lines.span(&range),
         says: format!("the file does not read as TOML: {message}"),
-        got: lines.written(&line_around(text, range.start)),
+        got: line,
         mend: mend.to_owned(),
         ..Problem::blank()
     }

@@ -290,6 +290,36 @@ fn the_same_door_named_from_both_rooms_is_one() {
     assert_eq!(read(&text).house.doors.len(), once);
 }
 
+/// Behind a knee wall a space is a metre high at most.
+#[test]
+fn a_space_behind_a_knee_wall_may_be_low() {
+    let text = r#"northwall = 1
+[job]
+name = "Loft"
+[place]
+weather = "chicago-725300"
+shelter = "suburban"
+[leakage]
+blower_door = "900 cfm at 50 Pa"
+[[storey]]
+name = "loft"
+ceiling = "7 ft 6 in"
+[[room]]
+name = "knee"
+storey = "loft"
+outline = ["0 ft, 0 ft", "5 ft, 0 ft", "5 ft, 24 ft", "0 ft, 24 ft"]
+ceiling = "2 ft 6 in"
+[[room]]
+name = "bed"
+storey = "loft"
+outline = ["5 ft, 0 ft", "25 ft, 0 ft", "25 ft, 24 ft", "5 ft, 24 ft"]
+heated_to = "68 F"
+"#;
+    let job = read(text);
+    near(job.house.rooms[0].ceiling_m.expect("said"), 0.762);
+    house::geometry::model(&job.house).expect("stands");
+}
+
 #[test]
 fn windows_line_ends_and_a_byte_order_mark_read_the_same() {
     let text = example("lake-street/job.toml");

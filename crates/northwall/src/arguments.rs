@@ -356,13 +356,13 @@ pub struct New {
     #[arg(long)]
     pub name: Option<String>,
     /// East to west inside, as "30 ft"
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub width: Option<String>,
     /// North to south inside, as "24 ft"
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub depth: Option<String>,
     /// Heated floor area, as "1400 ft2", in place of width and depth
-    #[arg(long, value_name = "AREA", conflicts_with_all = ["width", "depth"])]
+    #[arg(long, value_name = "AREA", allow_hyphen_values = true, conflicts_with_all = ["width", "depth"])]
     pub area: Option<String>,
     /// Heated storeys, 1 to 3
     #[arg(long)]
@@ -377,7 +377,7 @@ pub struct New {
     #[arg(long)]
     pub windows: Option<String>,
     /// Blower-door test, as "2100 cfm at 50 Pa"
-    #[arg(long, value_name = "FLOW")]
+    #[arg(long, value_name = "FLOW", allow_hyphen_values = true)]
     pub blower_door: Option<String>,
     /// Rooms, separated by commas
     #[arg(long, value_delimiter = ',')]

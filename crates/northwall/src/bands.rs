@@ -15,7 +15,7 @@ use crate::arguments::{Houses, Usual};
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::Say;
+use crate::say::{Say, typed_path};
 use crate::view::{
     AgreedView, BandsView, ChoiceBandsView, MattersView, RangeView, UncertainView, VERSION,
 };
@@ -91,7 +91,7 @@ fn of_bills(
             None,
             Some(format!(
                 "Not narrowed by the bills of the job: {why}. Ask on: northwall bills {}",
-                path.display()
+                typed_path(path)
             )),
         ),
     }

@@ -1,6 +1,8 @@
 //! Reading the job, the catalogue and the weather; writing a file whole or not at all.
 
-use std::io::{Read, Write};
+mod writing;
+
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use climate::Weather;
@@ -9,6 +11,10 @@ use plan::Catalogue;
 
 use crate::arguments::Usual;
 use crate::refusal::{Fault, Refusal};
+
+#[cfg(feature = "many")]
+pub use writing::UNFINISHED;
+pub use writing::{write_chart, write_whole};
 
 /// Most bytes of a job file or a sheet: a large job is under 100 kB.
 pub const MOST_TEXT: u64 = 4_000_000;
@@ -183,7 +189,14 @@ fn weather(job: &Job, path: &Path, usual: &Usual) -> Result<(Weather, Vec<String
         Some(_) => named.clone(),
         None => path.parent().unwrap_or(Path::new("")).join(&named),
     };
-    weather_at(&name, &at).map_err(Refusal::from)
+    weather_at(&name, &at).map_err(|fault| {
+        // A path in a job counts from the job, not from where somebody stands.
+        if usual.weather.is_none() && !at.exists() {
+            let mend = "look at weather under [place]: its path counts from the job's folder";
+            return Refusal::from(fault.mend(mend));
+        }
+        Refusal::from(fault)
+    })
 }
 
 /// Weather of a name: the file at its path, or a station that ships.
@@ -337,56 +350,3 @@ pub fn sheet(path: &Path) -> Result<(heatpump::Sheet, String), Refusal> {
         Err(errors) => Err(sheet_refusal(errors, &[(shown, text)])),
     }
 }
-
-/// Beginning of the name of a file that is not whole yet.
-pub const UNFINISHED: &str = ".northwall-";
-
-/// Writes a file whole or not at all: beside its place under another name, then moved there.
-pub fn write_whole(path: &Path, text: impl AsRef<[u8]>, over: bool) -> Result<(), Refusal> {
-    let shown = path.display().to_string();
-    let fault = |says: String| Refusal::from(Fault::file(&shown, says));
-    if path.is_dir() {
-        return Err(fault("this is a folder; a file is wanted".to_owned()));
-    }
-    let folder = match path.parent() {
-        Some(p) if !p.as_os_str().is_empty() => p,
-        _ => Path::new("."),
-    };
-    if !folder.is_dir() {
-        return Err(Fault::file(&shown, "there is no such folder to write into")
-            .got(folder.display().to_string())
-            .mend("make the folder first, or name another")
-            .into());
-    }
-    let mut file = tempfile::Builder::new()
-        .prefix(UNFINISHED)
-        .tempfile_in(folder)
-        .map_err(|e| fault(format!("nothing can be written here: {e}")))?;
-    file.write_all(text.as_ref())
-        .and_then(|()| file.as_file().sync_all())
-        .map_err(|e| fault(format!("it does not write: {e}")))?;
-    make_readable(file.path());
-    let moved = if over {
-        file.persist(path).map(|_| ()).map_err(|e| e.error)
-    } else {
-        file.persist_noclobber(path)
-            .map(|_| ())
-            .map_err(|e| e.error)
-    };
-    moved.map_err(|e| match e.kind() {
-        std::io::ErrorKind::AlreadyExists => Fault::file(&shown, "the file is there already")
-            .mend("name another file, or write over it with --force")
-            .into(),
-        _ => fault(format!("it does not write: {e}")),
-    })
-}
-
-/// A temporary file is for its owner alone; a job is for the firm.
-#[cfg(unix)]
-fn make_readable(path: &Path) {
-    use std::os::unix::fs::PermissionsExt;
-    let _ = std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o644));
-}
-
-#[cfg(not(unix))]
-fn make_readable(_path: &Path) {}

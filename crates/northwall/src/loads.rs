@@ -113,7 +113,7 @@ fn heating(loads: &Loads, plan: &Plan, say: Say, out: &mut String) {
         say.temperature(loads.design.outdoor_c)
     )));
     out.push_str(&wrapped("  ", &rivals(&plan.site.heating, say)));
-    let unit = say.unit(Dim::Power);
+    let unit = say.load_unit();
     let per = format!("{unit}\nper {}", say.unit(Dim::Area));
     let total = format!("total\n{unit}");
     let mut heads = vec!["room"];
@@ -172,7 +172,7 @@ fn bars(loads: &Loads, say: Say, out: &mut String) {
 fn cooling(loads: &Loads, loaded: &Loaded, say: Say, out: &mut String) {
     let cooling = &loads.cooling;
     out.push_str(&heading("Heat to take out on the worst clear days"));
-    let sensible = format!("sensible\n{}", say.unit(Dim::Power));
+    let sensible = format!("sensible\n{}", say.load_unit());
     let mut table = Table::new(["room", sensible.as_str(), "when"]).words(&[2]);
     for room in &cooling.rooms {
         table.row([

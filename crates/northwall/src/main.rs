@@ -75,7 +75,7 @@ fn run() -> u8 {
                 .svg
                 .as_deref()
                 .ok_or_else(|| no_chart(&arguments.ask))?;
-            files::write_whole(path, svg, true)?;
+            files::write_chart(path, svg)?;
         }
         Ok(report)
     }) {

@@ -31,10 +31,13 @@ pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
             .into());
     }
     let mut answers = from_flags(new, usual)?;
+    let mut named = usual.weather.is_some();
     let asked = new.name.is_none() && !usual.json && std::io::stdin().is_terminal();
     if asked {
         ask(&mut answers)?;
+        named = true;
     }
+    answers.weather = from_the_job(&file, &answers.weather);
     let text = first_job(&answers);
     if let Err(problems) = jobfile::read(&text) {
         let refused: Vec<Fault> = problems
@@ -51,16 +54,54 @@ pub fn answer(new: &New, usual: &Usual) -> Result<Report, Refusal> {
         return Err(Refusal::from(refused));
     }
     files::write_whole(&file, &text, new.force)?;
-    Ok(wrote(&file, &text))
+    Ok(wrote(&file, &text, &answers.weather, named))
 }
 
-fn wrote(file: &Path, text: &str) -> Report {
+/// A weather file as the job names it: by its path from the job's folder.
+fn from_the_job(job: &Path, weather: &str) -> String {
+    let file = Path::new(weather);
+    let folder = match job.parent() {
+        Some(p) if !p.as_os_str().is_empty() => p,
+        _ => return weather.to_owned(),
+    };
+    if file.is_absolute() || !file.is_file() {
+        return weather.to_owned();
+    }
+    let (Ok(folder), Ok(file)) = (folder.canonicalize(), file.canonicalize()) else {
+        return weather.to_owned();
+    };
+    let same = folder
+        .components()
+        .zip(file.components())
+        .take_while(|(a, b)| a == b)
+        .count();
+    if same == 0 {
+        return file.display().to_string();
+    }
+    let up = folder.components().skip(same).map(|_| "..".to_owned());
+    let down = file
+        .components()
+        .skip(same)
+        .map(|c| c.as_os_str().to_string_lossy().into_owned());
+    up.chain(down).collect::<Vec<_>>().join("/")
+}
+
+fn wrote(file: &Path, text: &str, weather: &str, named: bool) -> Report {
     let shown = file.display();
     let lines = text.lines().count();
     Report::new(
         format!(
-            "wrote {shown}, {lines} lines; everything nobody looked at is marked assumed\n\
-             next: northwall check {shown}\n"
+            "wrote {shown}, {lines} lines; everything nobody looked at is marked assumed\n{}\
+             next: northwall check {}\n",
+            if named {
+                String::new()
+            } else {
+                format!(
+                    "weather: {weather}, as nobody named a station; write the nearest one under \
+                     [place]\n"
+                )
+            },
+            crate::say::typed_path(file)
         ),
         &serde_json::json!({ "wrote": file.display().to_string(), "lines": lines }),
     )
@@ -144,6 +185,12 @@ fn from_flags(new: &New, usual: &Usual) -> Result<Answers, Refusal> {
         ..Answers::default()
     };
     if let Some(name) = &new.name {
+        if name.trim().is_empty() {
+            return Err(Fault::flag("--name", "nothing is written here")
+                .got(name)
+                .mend("write what the job is called, or leave --name out")
+                .into());
+        }
         a.name.clone_from(name);
     }
     if let Some(weather) = &usual.weather {
@@ -193,11 +240,29 @@ fn from_flags(new: &New, usual: &Usual) -> Result<Answers, Refusal> {
         a.windows.clone_from(text);
     }
     a.blower_door.clone_from(&new.blower_door);
-    a.rooms.clone_from(&new.rooms);
+    a.rooms = rooms(&new.rooms)?;
     if let Some(text) = &new.heat_now {
         a.heat_now = Some(heat_now(text)?);
     }
     Ok(a)
+}
+
+/// Rooms as asked for: each has a name, and no two the same.
+fn rooms(asked: &[String]) -> Result<Vec<String>, Refusal> {
+    let names: Vec<String> = asked.iter().map(|r| r.trim().to_owned()).collect();
+    let twice = |(i, name): (usize, &String)| names[..i].contains(name);
+    let says = if names.iter().any(String::is_empty) {
+        "a name is missing between the commas"
+    } else if names.iter().enumerate().any(twice) {
+        "two rooms have one name"
+    } else {
+        return Ok(names);
+    };
+    Err(Fault::flag("--rooms", says)
+        .got(asked.join(","))
+        .allowed("names, each once, as \"living,kitchen,bed 1,bed 2,bath\"")
+        .mend("name each room once")
+        .into())
 }
 
 /// The whole name of a station that ships; another weather must be a file.
@@ -240,7 +305,7 @@ fn ask(a: &mut Answers) -> Result<(), Refusal> {
     a.under = word("under", &under, &Below::ALL, Below::word)?;
     let door = one(
         "Blower-door test, as 2100 cfm at 50 Pa; nothing if there is none",
-        "",
+        a.blower_door.as_deref().unwrap_or(""),
     )?;
     a.blower_door = Some(door).filter(|d| !d.is_empty());
     let now = one("What heats now, as boiler:oil; nothing to leave it out", "")?;

@@ -48,6 +48,23 @@ pub fn wrapped_to(width: usize, first: &str, rest: &str, text: &str) -> String {
     out
 }
 
+/// A word of a command line that is to be copied: in quotes where a shell would break it.
+pub fn typed(word: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "._-/:,+@%=".contains(c);
+    if !word.is_empty() && word.chars().all(plain) {
+        word.to_owned()
+    } else if word.contains(['"', '$', '`', '\\', '!']) {
+        format!("'{}'", word.replace('\'', "'\\''"))
+    } else {
+        format!("\"{word}\"")
+    }
+}
+
+/// As [`typed`], of a path.
+pub fn typed_path(path: &std::path::Path) -> String {
+    typed(&path.display().to_string())
+}
+
 /// A heading, bold where the terminal can.
 pub fn heading(text: &str) -> String {
     format!("\x1b[1m{text}\x1b[0m\n")

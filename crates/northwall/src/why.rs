@@ -3,13 +3,13 @@
 use std::path::Path;
 
 use plan::{Leaf, NoFigure, Plan, Why};
-use units::Dim;
+use units::{Dim, show_plain_si};
 
 use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, cut, ends, heading, wrapped};
+use crate::say::{Say, cut, ends, heading, typed, typed_path, wrapped};
 use crate::view::{ListedView, WhyAnswer, WhyView};
 
 pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Report, Refusal> {
@@ -102,12 +102,13 @@ fn text(tree: &Why, path: &Path, say: Say, steps: usize) -> String {
     let mut folded = Vec::new();
     body(tree, "  ", path, say, steps, &mut folded, &mut out);
     if let Some(first) = folded.first() {
-        let deeper = format!(
-            "{} more numbers lie deeper. One of them: northwall why {} {first}. All: --down all",
+        out.push_str(&format!(
+            "\n  Deeper lie more, {} at the next step (--down all unfolds all). One of them:\n    \
+             northwall why {} {}\n",
             folded.len(),
-            path.display()
-        );
-        out.push_str(&format!("\n{}", wrapped("  ", &deeper)));
+            typed_path(path),
+            typed(first)
+        ));
     }
     out
 }
@@ -141,14 +142,28 @@ fn body(
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
         return;
     }
-    out.push_str(&hanging(margin, "= ", &said(&w.formula)));
+    // what does not come out in the units printed has the SI numbers beside
+    let plain = !w.holds_as_printed(say.system);
+    let beside = |w: &Why| {
+        let si = plain.then(|| show_plain_si(w.value, w.dim)).flatten();
+        let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
+        si.filter(|si| unit(si) != unit(&value(w, say)))
+            .map_or(String::new(), |si| format!(" ({si})"))
+    };
+    let worked = if plain {
+        format!(", worked in SI{}", beside(w))
+    } else {
+        String::new()
+    };
+    let formula = format!("{}{worked}", said(&w.formula));
+    out.push_str(&hanging(margin, "= ", &formula));
     if w.formula.starts_with("over the year") || w.inputs.is_empty() {
         out.push_str(&hanging(margin, "from ", &rests(w, path)));
     } else {
         out.push_str(&hanging(margin, "by ", &rests(w, path)));
     }
     for input in &w.inputs {
-        let head = format!("{} = {}", input.symbol, value(input, say));
+        let head = format!("{} = {}{}", input.symbol, value(input, say), beside(input));
         out.push_str(&hanging(margin, "├ ", &format!("{head}   {}", input.what)));
         let deeper = format!("{margin}│   ");
         if left == 1 && !input.formula.is_empty() {

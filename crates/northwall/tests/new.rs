@@ -55,7 +55,20 @@ fn new_asks_nothing_without_a_terminal_and_writes_over_nothing() {
 fn new_refuses_what_no_house_is() {
     let dir = folder();
     let job = dir.path().join("job.toml").display().to_string();
-    let bad: [(&[&str], &[&str]); 10] = [
+    let bad: [(&[&str], &[&str]); 14] = [
+        (
+            &["--area", "-5 ft2"],
+            &["--area", "-5 ft2", "100 to 20,000 ft2"],
+        ),
+        (
+            &["--rooms", "living,,bath"],
+            &["--rooms", "a name is missing"],
+        ),
+        (
+            &["--rooms", "bed 1, bed 1"],
+            &["--rooms", "two rooms have one name"],
+        ),
+        (&["--name", " "], &["--name", "nothing is written here"]),
         (&["--storeys", "4"], &["--storeys", "1, 2 or 3"]),
         (&["--width", "30"], &["--width", "30", "7 ft to 200 ft"]),
         (&["--width", "1 ft"], &["out of range"]),
@@ -88,4 +101,36 @@ fn new_refuses_what_no_house_is() {
         &["new has no chart"],
     );
     assert!(!Path::new(&job).exists());
+}
+
+/// The path of a weather file is given from where somebody stands, and written from the job.
+#[test]
+fn a_weather_file_is_named_from_the_folder_of_the_job() {
+    let dir = folder();
+    let sub = dir.path().join("jobs/one");
+    std::fs::create_dir_all(&sub).expect("a folder");
+    let shipped = support::project().join("weather/denver-725650.epw.gz");
+    std::fs::copy(shipped, dir.path().join("here.epw.gz")).expect("copies");
+    let made = support::northwall(&["new", "jobs/one/job.toml", "--weather", "here.epw.gz"])
+        .current_dir(dir.path())
+        .output()
+        .expect("runs");
+    assert!(made.status.success());
+    let job = sub.join("job.toml").display().to_string();
+    let text = std::fs::read_to_string(&job).expect("written");
+    assert!(text.contains("weather = \"../../here.epw.gz\""), "{text}");
+    assert_eq!(run(&["loads", &job]).0, 0);
+    std::fs::remove_file(dir.path().join("here.epw.gz")).expect("removed");
+    refused(&["loads", &job], &["from the job's folder"]);
+}
+
+/// A station that nobody named is said to be none of somebody's choosing.
+#[test]
+fn a_station_that_nobody_named_is_told() {
+    let dir = folder();
+    let at = |name: &str| dir.path().join(name).display().to_string();
+    let out = run(&["new", &at("a.toml")]).1;
+    assert!(out.contains("nobody named a station"), "{out}");
+    let out = run(&["new", &at("b.toml"), "--weather", "denver-725650"]).1;
+    assert!(!out.contains("nobody named a station"), "{out}");
 }

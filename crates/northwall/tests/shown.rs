@@ -33,8 +33,9 @@ fn nothing_is_wider_than_the_terminal() {
         assert!(!out.is_empty(), "{arguments:?} says nothing");
         for line in out.lines() {
             let wide = line.chars().count();
-            // A path or a formula that cannot be broken may stand out.
-            let whole = line.split_whitespace().any(|w| w.chars().count() > 60);
+            // A path or a formula that cannot be broken may stand out, and a command to be copied.
+            let whole = line.split_whitespace().any(|w| w.chars().count() > 60)
+                || line.trim_start().starts_with("northwall why ");
             assert!(wide <= 80 || whole, "{arguments:?}, {wide} columns: {line}");
         }
     }
@@ -53,6 +54,58 @@ fn what_is_shown() {
         let name = arguments.join("_").replace(['/', '.', ' '], "-");
         insta::assert_snapshot!(name, without_folder(&out));
     }
+}
+
+/// A load is printed in W under `--si`, so no head of its column may say kW.
+#[test]
+fn the_head_of_a_column_has_the_unit_of_its_numbers() {
+    for arguments in [
+        &["loads", DEMO, "--si"][..],
+        &["season", DEMO, "--ideal", "--si"],
+        &["bills", DEMO, "--si"],
+    ] {
+        let (_, out, _) = run(arguments);
+        assert!(!out.contains("kW "), "{arguments:?}\n{out}");
+        assert!(!out.contains("kW\n"), "{arguments:?}\n{out}");
+    }
+}
+
+/// A formula that does not come out in the units printed has the SI numbers beside.
+#[test]
+fn what_is_worked_in_si_says_so() {
+    let told = run(&["why", DEMO, "leaks.stack"]).1;
+    assert!(told.contains("worked in SI ("), "{told}");
+    assert!(told.contains(" cfm (0."), "{told}");
+    assert!(told.contains("69 F (20."), "{told}");
+    let plain = run(&["why", DEMO, "space.cellar.temperature", "--down", "1"]).1;
+    assert!(!plain.contains("worked in SI"), "{plain}");
+}
+
+/// What is printed to be typed next can be copied into a shell, spaces or not.
+#[test]
+fn what_is_to_be_typed_is_in_quotes_where_a_shell_needs_them() {
+    let folder = std::env::temp_dir().join(format!("northwall typed {}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let job = folder.join("my job.toml");
+    let name = job.to_str().expect("text");
+    let (code, made, _) = run(&["new", name, "--force"]);
+    assert_eq!(code, 0);
+    assert!(
+        made.contains(&format!("northwall check \"{name}\"")),
+        "{made}"
+    );
+    let told = run(&["check", name]).1;
+    assert!(
+        told.contains(&format!("northwall why \"{name}\" ")),
+        "{told}"
+    );
+    std::fs::remove_dir_all(&folder).expect("removed");
+    let deeper = run(&["why", DEMO, "charge.east wall.total", "--down", "1"]).1;
+    let hint = deeper.lines().find(|l| l.contains("northwall why"));
+    assert!(
+        hint.is_some_and(|l| l.ends_with("\"charge.east wall.to-weigh\"")),
+        "{deeper}"
+    );
 }
 
 #[test]

@@ -2,14 +2,17 @@
 
 mod billed;
 mod design_temperature;
+mod sizes;
 mod surveyed;
 
+use house::model::Model;
 use jobfile::Job;
 use reckon::Finding;
 use serde::Serialize;
 
 use crate::Site;
 pub use billed::check as bills_finding;
+pub(crate) use sizes::beside as sizes_beside;
 
 /// A finding with its number in the plan.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -22,10 +25,10 @@ pub struct Numbered {
 }
 
 /// What the plan has to say that no stage says.
-pub(crate) fn own(job: &Job, site: &Site) -> Vec<Finding> {
+pub(crate) fn own(job: &Job, site: &Site, model: Option<&Model>) -> Vec<Finding> {
     let mut out = Vec::new();
     design_temperature::check(site, job.units, &mut out);
-    surveyed::check(job, &mut out);
+    surveyed::check(job, model, &mut out);
     out
 }
 

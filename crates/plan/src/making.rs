@@ -144,8 +144,8 @@ pub fn plan_after(
     }
     let mut book = Book::new();
     let site = Site::new(job, weather, &mut book);
-    let mut findings = find::own(job, &site);
     let model = model_stage(job);
+    let mut findings = find::own(job, &site, model.done());
     let (chosen, of_sheets) = equipment::all(job, catalogue);
     findings.extend(of_sheets);
     let (loads, ideal, season) = match &model {
@@ -156,6 +156,9 @@ pub fn plan_after(
         }
         Stage::Waiting(_) => (waiting(&model), waiting(&model), waiting(&model)),
     };
+    if let Some(loads) = loads.done() {
+        find::sizes_beside(loads, job.units, &mut findings);
+    }
     let install = crate::installed::stage(
         &crate::installed::Before {
             job,

@@ -1,8 +1,8 @@
 //! Unfolds a figure: formula, inputs and source, down to the tape measure or the data sheet.
 
-use reckon::{Book, Figure, Known, Source};
+use reckon::{Book, Figure, Known, Source, evaluate};
 use serde::Serialize;
-use units::Dim;
+use units::{Dim, System, column_number};
 
 use crate::{Plan, source};
 
@@ -70,6 +70,32 @@ pub struct Why {
     pub again: bool,
 }
 
+impl Why {
+    /// Whether the formula gives the value with the numbers as a system prints them. Formulas are
+    /// written in SI: minutes and hours, or degrees counted from another nothing, need the SI
+    /// numbers beside. Words and folded inputs hold: there is nothing to work again.
+    pub fn holds_as_printed(&self, system: System) -> bool {
+        let printed = |w: &Why| match w.dim {
+            Dim::Share => w.value,
+            // loads print in W, and a kW is seen to be a thousand of them
+            Dim::Power if system == System::Si => w.value,
+            dim => column_number(w.value, dim, system),
+        };
+        let named: Vec<(&str, f64)> = self
+            .inputs
+            .iter()
+            .map(|i| (i.symbol.as_str(), printed(i)))
+            .collect();
+        if named.is_empty() || !self.value.is_finite() {
+            return true;
+        }
+        let want = printed(self);
+        evaluate(&self.formula, &named).map_or(true, |got| {
+            (got - want).abs() <= 1e-3 * want.abs().max(1e-9)
+        })
+    }
+}
+
 /// Why a key has no figure.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NoFigure {
@@ -100,11 +126,15 @@ pub fn why_beside(plan: &Plan, more: &Book, key: &str) -> Result<Why, NoFigure> 
     let books = Books { plan, more };
     let key = key.trim().trim_end_matches('.');
     let mut seen = Vec::new();
-    // Rooms stand in keys without their spaces; a person writes them as in the job.
+    // Rooms stand in keys without their spaces, places of the installation with them; a person
+    // writes them as in the job, or joined so that a shell takes them.
     let joined = key.replace(' ', "-");
     unfold(books, key, "", 0, &mut seen)
-        .or_else(|| unfold(books, &joined, "", 0, &mut seen))
-        .ok_or_else(|| no_figure(books, &joined))
+        .or_else(|| {
+            let same = books.iter().find(|f| f.key.replace(' ', "-") == joined)?;
+            unfold(books, &same.key, "", 0, &mut seen)
+        })
+        .ok_or_else(|| no_figure(books, key, &joined))
 }
 
 /// The plan, and the figures beside it.
@@ -177,19 +207,19 @@ fn leaf(plan: &Plan, from: &Source) -> Leaf {
     }
 }
 
-fn no_figure(books: Books<'_>, key: &str) -> NoFigure {
+/// For a key as written, and joined by dashes.
+fn no_figure(books: Books<'_>, written: &str, key: &str) -> NoFigure {
     let dotted = format!("{key}.");
-    let mut beginning: Vec<(String, String)> = books
-        .iter()
-        .filter(|f| f.key.starts_with(&dotted) || (key.is_empty()))
-        .map(|f| (f.key.clone(), f.what.clone()))
-        .collect();
-    if beginning.is_empty() && key.len() > 2 {
-        beginning = books
+    let begin = |start: &str| -> Vec<(String, String)> {
+        books
             .iter()
-            .filter(|f| f.key.starts_with(key))
+            .filter(|f| f.key.replace(' ', "-").starts_with(start))
             .map(|f| (f.key.clone(), f.what.clone()))
-            .collect();
+            .collect()
+    };
+    let mut beginning = begin(if key.is_empty() { "" } else { &dotted });
+    if beginning.is_empty() && key.len() > 2 {
+        beginning = begin(key);
     }
     let more = beginning.len().saturating_sub(MOST_NEAR * 4);
     beginning.truncate(MOST_NEAR * 4);
@@ -208,7 +238,7 @@ fn no_figure(books: Books<'_>, key: &str) -> NoFigure {
             .collect();
     }
     NoFigure {
-        key: key.to_owned(),
+        key: written.to_owned(),
         beginning,
         more,
         near,

@@ -4,6 +4,7 @@ mod support;
 
 use plan::{Leaf, NoFigure, Plan, Why, plan, source, why};
 use support::{catalogue, read, weather};
+use units::{Dim, System};
 
 fn demo() -> Plan {
     let job = jobfile::read(&read("jobs/lake-street/job.toml")).expect("reads");
@@ -96,6 +97,66 @@ fn the_house_load_unfolds_to_the_tape_measure() {
     assert!(lines > 20, "{lines} leaves rest on a line of the job");
     // A person may write the room as the job does.
     assert!(why(&plan, "loads.bed 1.heating").is_ok());
+    // Or joined, where the key has the space.
+    for key in ["charge.east wall.total", "charge.east-wall.total"] {
+        assert_eq!(
+            why(&plan, key).expect("is there").key,
+            "charge.east wall.total"
+        );
+    }
+    let some = why(&plan, "charge.east-wall").expect_err("a beginning");
+    assert!(
+        some.beginning
+            .iter()
+            .any(|b| b.0 == "charge.east wall.total")
+    );
+}
+
+/// A temperature reckoned from a sum of heats comes out in F as in C; a leak, whose formula counts
+/// seconds and kelvin, does not, and says so.
+#[test]
+fn formulas_are_known_to_hold_in_the_units_printed_or_not() {
+    let plan = demo();
+    let holds = |key: &str, system| {
+        let tree = why(&plan, key).expect("is there");
+        tree.holds_as_printed(system)
+    };
+    for key in [
+        "space.cellar.temperature",
+        "space.cellar.pull-1",
+        "loads.living.walls.1",
+        "loads.house.heating",
+    ] {
+        assert!(holds(key, System::Us), "{key}");
+        assert!(holds(key, System::Si), "{key}");
+    }
+    assert!(!holds("leaks.stack", System::Us));
+    assert!(!holds("loads.living.leaks", System::Us));
+    let temperatures = plan.book.iter().filter(|f| f.dim == Dim::Temperature);
+    for f in temperatures {
+        let tree = why(&plan, &f.key).expect("is there");
+        assert!(tree.holds_as_printed(System::Us), "{}", f.key);
+    }
+}
+
+/// A heater for a cold room is sized by what the room loses, not by what a set-back boiler gave it.
+#[test]
+fn a_cold_room_is_told_what_it_loses() {
+    let plan = demo();
+    let loads = plan.loads.done().expect("loads");
+    let cold: Vec<_> = plan
+        .findings
+        .iter()
+        .filter(|f| f.finding.rule == "room-too-cold")
+        .collect();
+    assert_eq!(cold.len(), 6);
+    for f in cold {
+        let name = f.finding.place.trim_start_matches("room.");
+        let room = loads.heating.rooms.iter().find(|r| r.room == name);
+        let loses = units::load_number(room.expect("a heated room").heat_w, System::Us);
+        let said = format!("It loses {loses} Btu/h on the design night.");
+        assert!(f.finding.mend.ends_with(&said), "{}", f.finding.mend);
+    }
 }
 
 #[test]

@@ -73,6 +73,56 @@ fn what_nobody_looked_at_is_asked_for() {
     assert!(plan.loads.done().expect("done").heating.heat_w > 500.0);
 }
 
+/// Card F5: a station 1,000 ft above or below the house is not taken without a word.
+#[test]
+fn a_station_far_in_height_is_asked_about() {
+    let asked = |elevation: &str| {
+        let text =
+            format!("{BOX}heated_to = \"70 F\"\n[leakage]\nblower_door = \"900 cfm at 50 Pa\"\n")
+                .replace(
+                    "elevation = \"100 m\"",
+                    &format!("elevation = \"{elevation}\""),
+                );
+        let job = jobfile::read(&text).expect("reads");
+        let station_m = weather().station.elevation_m;
+        let plan = plan(&job, &Catalogue::default(), &weather());
+        let asks = plan
+            .findings
+            .iter()
+            .any(|f| f.finding.rule == "station-far-in-height");
+        (asks, (plan.site.elevation_m - station_m).abs())
+    };
+    for (elevation, want) in [("10 m", false), ("300 m", false), ("600 m", true)] {
+        let (asks, apart) = asked(elevation);
+        assert_eq!(asks, want, "{elevation}: {apart} m apart");
+    }
+}
+
+/// Build-ups that stand in where the job describes none are asked for, not only those it calls
+/// assumed; inner walls, and what was seen, are not. So is glass.
+#[test]
+fn what_stands_in_for_a_build_up_is_asked_for() {
+    let asked = |extra: &str| -> Vec<String> {
+        of(extra)
+            .findings
+            .iter()
+            .filter(|f| f.finding.rule == "build-up-not-seen")
+            .map(|f| f.finding.place.clone())
+            .collect()
+    };
+    let window = "heated_to = \"70 F\"\n[[window]]\nroom = \"living\"\nwall = \"south\"\n\
+                  width = \"3 ft\"\nheight = \"4 ft\"\n";
+    let all = asked(&format!("{window}glazing = \"double clear\"\n"));
+    assert!(all.contains(&"construction.wall".to_owned()), "{all:?}");
+    assert!(all.contains(&"window.living south".to_owned()), "{all:?}");
+    assert!(!all.iter().any(|p| p.contains("partition")), "{all:?}");
+    let seen = asked(&format!(
+        "{window}glazing = \"double clear\"\nseen = \"label\"\n[construction.wall]\n\
+         like = \"2x4 wall with batt\"\nseen = \"borescope\"\n"
+    ));
+    assert_eq!(seen.len(), all.len() - 2, "{all:?} {seen:?}");
+}
+
 #[test]
 fn a_unit_without_a_sheet_is_asked_for_and_the_rest_is_planned() {
     let plan = of(

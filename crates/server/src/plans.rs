@@ -231,7 +231,11 @@ fn unfolded(w: &Why, say: Said) -> WhyView {
             .and_then(|q| q.as_str().map(str::to_owned))
             .unwrap_or_default(),
         shown: say.of(w.value, w.dim),
-        formula: w.formula.clone(),
+        formula: if w.holds_as_printed(say.system) {
+            w.formula.clone()
+        } else {
+            format!("{}, in SI units", w.formula)
+        },
         source,
         rests_on: rests_on.to_owned(),
         path,

@@ -24,6 +24,8 @@ pub use deserved::{degree, degrees, load_number, load_unit, round_step, whole};
 pub use dim::Dim;
 pub use error::UnitError;
 pub use read::parse;
-pub use show::{NO_VALUE, System, column_unit, show, show_number, significant};
+pub use show::{
+    NO_VALUE, System, column_number, column_unit, show, show_number, show_plain_si, significant,
+};
 pub use spelling::distance;
 pub use table::{ALL, Quantity, Unit, quantity_of};

@@ -76,6 +76,28 @@ pub fn column_unit(dim: Dim, system: System) -> &'static str {
     shown(dim, system).column.unit.name
 }
 
+/// The number that [`show_number`] prints, before it is rounded.
+pub fn column_number(value_si: f64, dim: Dim, system: System) -> f64 {
+    shown(dim, system).column.unit.from_si(value_si)
+}
+
+/// A value in the very unit that formulas are written in (W, m3/s, C), four digits, for working a
+/// formula again by hand. None for what has no unit, or none that is written.
+///
+/// # Example
+/// ```
+/// use units::{Dim, show_plain_si};
+/// assert_eq!(show_plain_si(0.0178, Dim::VolumeFlow).as_deref(), Some("0.01780 m3/s"));
+/// assert_eq!(show_plain_si(0.3, Dim::Share), None);
+/// ```
+pub fn show_plain_si(value_si: f64, dim: Dim) -> Option<String> {
+    let plain = |u: &&crate::Unit| u.factor == 1.0 && u.zero == 0.0;
+    let unit = quantity_of(dim).units.iter().find(plain)?;
+    value_si
+        .is_finite()
+        .then(|| format!("{} {}", significant(value_si, 4), unit.name))
+}
+
 fn print(value_si: f64, way: Way) -> String {
     if !value_si.is_finite() {
         return NO_VALUE.to_owned();

@@ -34,7 +34,7 @@ pub(super) fn rooms(h: &House, bad: &mut Vec<GeometryError>) -> Vec<Placed> {
             ));
         }
         if let Some(c) = r.ceiling_m {
-            size(bad, &place, "ceiling height", c, 1.0, 30.0);
+            size(bad, &place, "ceiling height", c, 0.3, 30.0);
         }
         if let Some(n) = r.own_air_changes_per_h {
             number(

@@ -245,8 +245,8 @@ impl Case<'_> {
                 key.clone(),
                 what,
                 Dim::Power,
-                "H * T",
-                &[("H", &h_key), ("T", t_key)],
+                "H * (T - To)",
+                &[("H", &h_key), ("T", t_key), ("To", self.outdoor_key)],
                 source(),
             )?;
             pulls.push(key);
@@ -259,7 +259,7 @@ impl Case<'_> {
                 End::Ground(key, _) => key.clone(),
                 End::Zone(o) => self.neighbour(*o, book),
             };
-            let what = format!("through {}", link.through.word());
+            let what = format!("heat in through {}", link.through.word());
             pull(link.key.clone(), &t_key, what, book)?;
         }
         if self.solved.leak_w_per_k[z] > 0.0 {
@@ -272,7 +272,12 @@ impl Case<'_> {
                 Source::new("ashrae-fundamentals-2017", "chapter 16, enhanced model"),
                 Some(self.model.leak.known),
             );
-            pull(key, self.outdoor_key, "through leaks".to_owned(), book)?;
+            pull(
+                key,
+                self.outdoor_key,
+                "heat in through leaks".to_owned(),
+                book,
+            )?;
         }
         for p in self.solved.passages.iter().filter(|p| p.zones.contains(&z)) {
             let other = if p.zones[0] == z {
@@ -306,7 +311,10 @@ impl Case<'_> {
             pull(
                 key,
                 &t_key,
-                format!("through the door to {}", self.model.zones[other].name),
+                format!(
+                    "heat in through the door to {}",
+                    self.model.zones[other].name
+                ),
                 book,
             )?;
         }
@@ -328,7 +336,7 @@ impl Case<'_> {
         );
         book.add_up(
             all.clone(),
-            "all pulls on the room",
+            "heat into the room in all, were it as cold as outdoors",
             Dim::Power,
             &pulls,
             source(),
@@ -344,8 +352,8 @@ impl Case<'_> {
             self.key,
             what,
             Dim::Temperature,
-            "P / H",
-            &[("P", &all), ("H", &per_k)],
+            "To + P / H",
+            &[("To", self.outdoor_key), ("P", &all), ("H", &per_k)],
             source(),
         )?;
         Ok(())

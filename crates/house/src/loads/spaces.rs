@@ -9,6 +9,10 @@ use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
 use crate::model::Model;
 
+/// Figure of the outdoor temperature: what warms a space is counted from there, so that the sum
+/// comes out in any unit of temperature.
+const OUTDOOR: &str = "design.outdoor";
+
 /// Temperatures of unheated spaces, all solved together: `space.<name>.temperature`.
 pub(super) fn unheated_spaces(
     house: &SteadyHouse,
@@ -56,7 +60,7 @@ pub(super) fn unheated_spaces(
         let mut conductances = Vec::new();
         for (k, link) in house.of(*z).enumerate() {
             let from = match &link.end {
-                End::Outdoor => "design.outdoor".to_owned(),
+                End::Outdoor => OUTDOOR.to_owned(),
                 End::Ground(key, _) => key.clone(),
                 End::Zone(o) => match spaces.iter().position(|s| s == o) {
                     None => format!("room.{}.setting", house.names[*o]),
@@ -80,10 +84,13 @@ pub(super) fn unheated_spaces(
             let key = format!("space.{name}.pull-{}", k + 1);
             book.reckon(
                 key.clone(),
-                format!("pull on {name} through {}", place_of(&link.key)),
+                format!(
+                    "heat into {name} through {}, were it as cold as outdoors",
+                    place_of(&link.key)
+                ),
                 Dim::Power,
-                "H * T",
-                &[("H", &link.key), ("T", &from)],
+                "H * (T - To)",
+                &[("H", &link.key), ("T", &from), ("To", OUTDOOR)],
                 Source::new("iso-13789", "8.5"),
             )?;
             pulls.push(key);
@@ -107,7 +114,7 @@ pub(super) fn unheated_spaces(
             let source = || Source::new("iso-13789", "8.5");
             book.add_up(
                 format!("space.{name}.pull"),
-                format!("all pulls on {name}"),
+                format!("heat into {name} in all, were it as cold as outdoors"),
                 Dim::Power,
                 &pulls,
                 source(),
@@ -123,8 +130,9 @@ pub(super) fn unheated_spaces(
                 key,
                 what,
                 Dim::Temperature,
-                "P / H",
+                "To + P / H",
                 &[
+                    ("To", OUTDOOR),
                     ("P", &format!("space.{name}.pull")),
                     ("H", &format!("space.{name}.conductance")),
                 ],

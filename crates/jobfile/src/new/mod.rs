@@ -15,9 +15,9 @@ pub struct Answers {
     pub name: String,
     /// Weather file or station.
     pub weather: String,
-    /// Width of the house east to west, outside, m.
+    /// Width of the house east to west, inside, m.
     pub width_m: f64,
-    /// Depth north to south, outside, m.
+    /// Depth north to south, inside, m.
     pub depth_m: f64,
     /// Heated storeys, 1 to 3.
     pub storeys: u32,

@@ -24,8 +24,8 @@ pub(super) static TABLE: Table = Table {
         ),
         may(
             "ceiling",
-            Kind::Q(Dim::Length, 1.0, 12.0),
-            "Own ceiling height",
+            Kind::Q(Dim::Length, 0.3, 12.0),
+            "Own ceiling height; the mean one under a slope",
         ),
         may(
             "heated_to",

@@ -73,12 +73,7 @@ fn house(found: &Bands, say: Say, out: &mut String) {
         &|x| say.number(x, Dim::Conductance),
     );
     if let Some(load) = &found.house.load_w {
-        let unit = if say.system == System::Us {
-            "Btu/h"
-        } else {
-            "W"
-        };
-        row("asked on the design night", unit, load, &|x| {
+        row("asked on the design night", say.load_unit(), load, &|x| {
             say.load_number(x)
         });
     }

@@ -8,7 +8,7 @@ use review::{Band, By, Fit, Line, Reconciled, Refused};
 use units::Dim;
 
 use super::gather::Gathered;
-use crate::say::{Say, Table, heading, plot, wrapped};
+use crate::say::{Say, Table, heading, plot, typed_path, wrapped};
 
 /// A value with its band: `402 (350 to 455)`.
 pub fn banded(band: Band, of: impl Fn(f64) -> String) -> String {
@@ -158,7 +158,7 @@ fn line_table(line: &Line, say: Say, out: &mut String) {
         "the same all year",
         line.base_w,
         &|v| say.load_number(v),
-        say.unit(Dim::Power),
+        say.load_unit(),
     );
     row(
         "begins below",
@@ -207,7 +207,7 @@ fn loss(plan: &Plan, billed: &Billed, path: &Path, say: Say, out: &mut String) {
         return;
     };
     let unit = say.unit(Dim::Conductance);
-    let load = format!("load at {design}\n{}", say.unit(Dim::Power));
+    let load = format!("load at {design}\n{}", say.load_unit());
     let per = format!("loss\n{unit}");
     let mut table = Table::new([
         "",
@@ -289,7 +289,7 @@ fn loss(plan: &Plan, billed: &Billed, path: &Path, say: Say, out: &mut String) {
     }
     out.push_str(&format!(
         "\nWhy: northwall why {} bills.load\n",
-        path.display()
+        typed_path(path)
     ));
 }
 

@@ -39,12 +39,18 @@ impl Say {
 
     /// Heat flow with the digits a load deserves: tens of W or of Btu/h.
     pub fn load(self, w: f64) -> String {
-        format!("{} {}", self.load_number(w), units::load_unit(self.system))
+        format!("{} {}", self.load_number(w), self.load_unit())
     }
 
     /// As [`Say::load`], the number alone.
     pub fn load_number(self, w: f64) -> String {
         units::load_number(w, self.system)
+    }
+
+    /// The unit of [`Say::load_number`], for the head of a column: W, where [`Say::unit`] of a
+    /// power is kW.
+    pub fn load_unit(self) -> &'static str {
+        units::load_unit(self.system)
     }
 
     /// Heat over a year, number alone: million Btu or kWh.

@@ -22,7 +22,7 @@ pub fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
         return out;
     };
     let heat = say.year_heat_unit();
-    let peak = say.unit(units::Dim::Power);
+    let peak = say.load_unit();
     let heads = [
         "room".to_owned(),
         format!("heating\n{heat}"),

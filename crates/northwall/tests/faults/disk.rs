@@ -77,7 +77,7 @@ fn an_answer_that_cannot_be_written_out_is_said() {
 #[test]
 fn what_stood_there_stays_when_the_disk_is_full() {
     let script = r#"
-        echo old > "$D/chart.svg"
+        echo "<svg>old" > "$D/chart.svg"
         dd if=/dev/zero of="$D/rest" 2>/dev/null
         "$N" loads "$J/job.toml" --svg "$D/chart.svg" >/dev/null; echo "exit $?"
         cat "$D/chart.svg"; ls -A "$D"
@@ -88,7 +88,7 @@ fn what_stood_there_stays_when_the_disk_is_full() {
         return;
     };
     let (_, text) = said(command);
-    assert!(text.contains("exit 2\nold\nchart.svg\nrest\n"), "{text}");
+    assert!(text.contains("exit 2\n<svg>old\nchart.svg\nrest\n"), "{text}");
     assert!(text.contains("exit 0\n<svg"), "{text}");
     assert!(text.contains("No space left"), "{text}");
 }

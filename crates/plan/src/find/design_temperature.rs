@@ -1,5 +1,5 @@
 //! **What it checks** The design temperature rests on a code value or a header, not on the hours
-//! of a typical year, and the three are near each other.
+//! of a typical year, and the three are near each other; the station lies about as high as the house.
 //!
 //! **Why it matters on site** A typical year is stitched from ordinary months: its coldest hours
 //! are off by degrees, and a unit sized on them is short on the night it is bought for.
@@ -20,6 +20,35 @@ fn f(system: System, c: f64) -> String {
     show(c, Dim::Temperature, system)
 }
 
+/// Station and house further apart in height than this are asked about, m (1,000 ft).
+const FAR_M: f64 = 304.8;
+
+fn far_in_height(site: &Site, system: System, source: Source, out: &mut Vec<Finding>) {
+    let station_m = site.station.elevation_m;
+    if (site.elevation_m - station_m).abs() <= FAR_M {
+        return;
+    }
+    let height = |m: f64| show(m, Dim::Length, system);
+    let mend = "Name a station nearer in height, or type heating_design with its source: this one's \
+                temperatures are moved by 3.5 F for every 1,000 ft.";
+    out.push(Finding {
+        rule: "station-far-in-height".to_owned(),
+        level: Level::Ask,
+        place: "place.weather".to_owned(),
+        says: "The weather station does not lie as high as the house.".to_owned(),
+        found: format!(
+            "station {}, house {}",
+            height(station_m),
+            height(site.elevation_m)
+        ),
+        required: format!("within {} of each other", height(FAR_M)),
+        mend: mend.to_owned(),
+        would_tell: "The code's own design value for the place would tell.".to_owned(),
+        figures: vec!["site.design.heating".to_owned()],
+        source,
+    });
+}
+
 pub(super) fn check(site: &Site, system: System, out: &mut Vec<Finding>) {
     let heating = &site.heating;
     let source = Source::new("common-practice", "trade card F5");
@@ -38,20 +67,24 @@ pub(super) fn check(site: &Site, system: System, out: &mut Vec<Finding>) {
             source: source.clone(),
         });
     }
+    far_in_height(site, system, source.clone(), out);
     let beside = heating.header_c.or(heating.hours_c);
     if let (Some(hours), Some(header)) = (heating.hours_c, beside)
         && (hours - header).abs() > APART_K
     {
+        let both = format!(
+            "{} by the header, {} by the hours",
+            f(system, header),
+            f(system, hours)
+        );
         out.push(Finding {
             rule: "design-apart".to_owned(),
             level: Level::Note,
             place: "place.weather".to_owned(),
-            says: "Header and hours of the weather file disagree on the coldest nights.".to_owned(),
-            found: format!(
-                "{} by the header, {} by the hours",
-                f(system, header),
-                f(system, hours)
+            says: format!(
+                "Header and hours of the weather file disagree on the coldest nights: {both}."
             ),
+            found: both,
             required: format!(
                 "within {} of each other",
                 show(APART_K, Dim::TemperatureDifference, system)

@@ -14,7 +14,7 @@
 use house::describe::Use;
 use reckon::{Finding, Level};
 
-use super::{Say, f, heat, place_of_room, trade};
+use super::{Say, f, place_of_room, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::run::TOO_COLD_C;
@@ -54,7 +54,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                 "{} or more in a room people live or sleep in",
                 f(input, TOO_COLD_C)
             ),
-            mend: mend(input, room, year),
+            mend: mend(room),
             would_tell: String::new(),
             figures: vec![
                 keys::of_room(&year.choice, &room.name, "heads-alone"),
@@ -94,21 +94,13 @@ fn found(input: &Input<'_>, room: &RoomYear, alone_c: f64) -> String {
     text
 }
 
-fn mend(input: &Input<'_>, room: &RoomYear, year: &Year) -> String {
-    let design = year.design.as_ref().map(|d| d.outdoor_c);
-    let need = room
-        .need
-        .zip(design)
-        .map(|(line, c)| line.at(c))
-        .filter(|w| *w > 0.0);
-    let size = need.map_or(String::new(), |w| format!(" of about {}", heat(input, w)));
+/// Without a size: what heaters gave here over the year was given to a set-back room with warm ones
+/// beside it, and nothing where none is. The plan says what the room loses on the design night.
+fn mend(room: &RoomYear) -> String {
     let thermostat = if room.heaters > 0 {
         ", or a boiler zone with its own thermostat there"
     } else {
         ""
     };
-    format!(
-        "A head or a panel heater{size} in {}{thermostat}.",
-        room.name
-    )
+    format!("A head or a panel heater in {}{thermostat}.", room.name)
 }
