@@ -96,7 +96,8 @@ impl<'a> Staged<'a> {
                 works.push(turns::year(begin, &mut now));
             }
         }
-        let loads = season::by_turns(turns::threads(), works, || self.loads(site, kept, book));
+        let threads = turns::threads(works.len());
+        let loads = season::by_turns(threads, works, || self.loads(site, kept, book));
         let ideal = match (ideal, kept.ideal()) {
             (Some(Ok(year)), _) => Stage::Done(gathered(self.model, year)),
             (Some(Err(why)), _) => refused(&why),

@@ -1,7 +1,5 @@
 //! Years that are worked out side by side, each a part at a time.
 
-use std::sync::OnceLock;
-
 use house::ideal::{HeatError, HouseYear};
 use season::{Parts, SeasonError, Year};
 
@@ -77,8 +75,11 @@ pub(crate) fn year<'s, R: OnItsWay + 's>(
     })
 }
 
-/// Threads that are worth having.
-pub(crate) fn threads() -> usize {
-    static CORES: OnceLock<usize> = OnceLock::new();
-    *CORES.get_or_init(|| std::thread::available_parallelism().map_or(1, usize::from))
+/// Threads that are worth having for so many works: as many as there are cores. What comes out does
+/// not depend on them.
+pub(crate) fn threads(works: usize) -> usize {
+    match works {
+        0 => 1,
+        _ => std::thread::available_parallelism().map_or(1, usize::from),
+    }
 }
