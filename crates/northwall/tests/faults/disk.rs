@@ -88,7 +88,10 @@ fn what_stood_there_stays_when_the_disk_is_full() {
         return;
     };
     let (_, text) = said(command);
-    assert!(text.contains("exit 2\n<svg>old\nchart.svg\nrest\n"), "{text}");
+    assert!(
+        text.contains("exit 2\n<svg>old\nchart.svg\nrest\n"),
+        "{text}"
+    );
     assert!(text.contains("exit 0\n<svg"), "{text}");
     assert!(text.contains("No space left"), "{text}");
 }
