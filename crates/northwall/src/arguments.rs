@@ -13,7 +13,7 @@ use clap_complete::Shell;
     max_term_width = 80,
     subcommand_required = true,
     arg_required_else_help = true,
-    after_help = "Exit codes: 0 nothing to stop for; 1 a stop, or a check that fails; \
+    after_help = "Exit codes: 0 nothing to stop for; 1 a stop, or a check that fails without a known reason; \
                   2 the input cannot be used; 3 a defect of the program.\n\
                   The unit's own installation sheet, the local code and the licensed trades come \
                   first."

@@ -18,6 +18,7 @@ mod files;
 mod house_of;
 mod installation;
 mod loads;
+mod man;
 mod many;
 mod new;
 #[cfg(feature = "papers")]
@@ -172,10 +173,10 @@ fn answer(arguments: &Arguments) -> Result<Report, Refusal> {
             Ok(plain(&out))
         }
         Ask::Man => {
-            let mut out = Vec::new();
-            let page = clap_mangen::Man::new(Arguments::command()).render(&mut out);
-            page.map_err(|e| Fault::flag("man", format!("the page cannot be made: {e}")))?;
-            Ok(plain(&out))
+            let page = man::page();
+            let page =
+                page.map_err(|e| Fault::flag("man", format!("the page cannot be made: {e}")))?;
+            Ok(plain(&page))
         }
         Ask::Schema { name } => schema(name),
     }

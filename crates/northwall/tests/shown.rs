@@ -159,6 +159,22 @@ fn completions_and_man_page() {
     assert_eq!(code, 0);
     assert!(out.starts_with(".ie") && out.contains(".SH") && out.contains("northwall"));
     assert!(out.contains("Exit codes"));
+    let plain = out.replace('\\', "");
+    for flag in [
+        "--chart",
+        "--ideal",
+        "--down",
+        "--only",
+        "--heat-now",
+        "--duty",
+        "--most-heads",
+    ] {
+        assert!(plain.contains(flag), "the page knows {flag}");
+    }
+    assert!(
+        !plain.contains("northwall-check(1)"),
+        "no page that is not there"
+    );
 }
 
 #[test]

@@ -76,7 +76,8 @@ fn rooms(year: &Year, say: Say, out: &mut String) {
         say.year_heat(heads_j),
         say.year_heat(year.heat_j - heads_j),
         say.year_heat(year.cooling_j),
-        Say::hours(year.rooms.iter().map(|r| r.short_2k_h).sum()),
+        // hours of several rooms at once are no hours of the house
+        String::new(),
         String::new(),
         String::new(),
         String::new(),

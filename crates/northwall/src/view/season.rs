@@ -79,9 +79,9 @@ pub struct RoomView {
     pub greatest_c: f64,
     /// Hour of the year it is in.
     pub greatest_hour: usize,
-    /// Hours more than 1 K under the setting; null for `ideal`.
+    /// Hours more than 1 K under the setting, of the house those of all rooms added; null for `ideal`.
     pub short_1k_hours: Option<u32>,
-    /// Hours more than 2 K under the setting; null for `ideal`.
+    /// Hours more than 2 K under the setting, of the house those of all rooms added; null for `ideal`.
     pub short_2k_hours: Option<u32>,
     /// Kelvin under the setting times hours; null for `ideal`.
     pub short_k_h: Option<f64>,
