@@ -109,6 +109,58 @@ pub fn year_on(
     Ok(running.whole())
 }
 
+/// An hour of a year that is run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Hour {
+    /// Hour of the year, 0 first.
+    pub h: usize,
+    /// It is of the year, not of the warm-up.
+    pub counts: bool,
+}
+
+impl Hour {
+    /// The year begins with it.
+    pub fn is_first(self) -> bool {
+        self.counts && self.h == 0
+    }
+}
+
+/// The hours of a year one after another, those of the warm-up before them.
+#[derive(Debug, Clone)]
+pub struct Hours {
+    all: usize,
+    warm_up: usize,
+    done: usize,
+}
+
+impl Hours {
+    /// Of a year of so many hours.
+    pub fn new(all: usize) -> Self {
+        Self {
+            all,
+            warm_up: (WARM_UP_DAYS * 24).min(all),
+            done: 0,
+        }
+    }
+}
+
+impl Iterator for Hours {
+    type Item = Hour;
+
+    #[inline]
+    fn next(&mut self) -> Option<Hour> {
+        if self.done == self.warm_up + self.all {
+            return None;
+        }
+        let hour = Hour {
+            h: (self.done + self.all - self.warm_up) % self.all,
+            counts: self.done >= self.warm_up,
+        };
+        self.done += 1;
+        Some(hour)
+    }
+}
+
 /// A year on its way, warm-up first.
 pub struct Running<'a> {
     drive: &'a Drive,
@@ -118,9 +170,7 @@ pub struct Running<'a> {
     year: HouseYear,
     /// Heat and air of each zone, mean over the hour.
     mean: Vec<(f64, f64)>,
-    warm_up: usize,
-    /// Hours done, those of the warm-up too.
-    done: usize,
+    hours: Hours,
 }
 
 impl<'a> Running<'a> {
@@ -151,33 +201,29 @@ impl<'a> Running<'a> {
                 ..HouseYear::default()
             },
             mean: vec![(0.0, 0.0); model.zones.len()],
-            warm_up: (WARM_UP_DAYS * 24).min(hours),
-            done: 0,
+            hours: Hours::new(hours),
         })
     }
 
     /// Does so many hours more, or what is left; false when nothing is.
     pub fn go_on(&mut self, hours: usize) -> bool {
-        let all = self.drive.steps / self.drive.per_hour;
         for _ in 0..hours {
-            if self.done == self.warm_up {
+            let Some(hour) = self.hours.next() else {
+                return false;
+            };
+            if hour.is_first() {
                 self.balance.begin_sums();
                 (self.balance.iterations, self.balance.unsettled_steps) = (0, 0);
             }
-            if self.done == self.warm_up + all {
-                return false;
+            self.run(hour.h);
+            if hour.counts {
+                self.year.take(hour.h, &self.mean);
             }
-            let h = (self.done + all - self.warm_up) % all;
-            self.hour(h);
-            if self.done >= self.warm_up {
-                self.year.take(h, &self.mean);
-            }
-            self.done += 1;
         }
         true
     }
 
-    fn hour(&mut self, h: usize) {
+    fn run(&mut self, h: usize) {
         let n = self.drive.per_hour;
         self.mean.fill((0.0, 0.0));
         for s in h * n..(h + 1) * n {

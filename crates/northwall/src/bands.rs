@@ -44,7 +44,7 @@ pub fn answer(path: &Path, houses: &Houses, usual: &Usual) -> Result<Report, Ref
         samples: houses.houses,
         seed: houses.seed,
         told,
-        threads: crate::house_of::threads(),
+        threads: season::cores(),
     };
     let found = plan::banded(
         &loaded.job,

@@ -82,7 +82,7 @@ fn wishes(looking: &Looking) -> Result<Wishes, Refusal> {
         } else {
             Care::Quick
         },
-        threads: crate::house_of::threads(),
+        threads: season::cores(),
     })
 }
 

@@ -14,8 +14,3 @@ pub fn house_of(loaded: &Loaded, path: &Path) -> Result<plan::HouseOf, Refusal> 
             .into()
     })
 }
-
-/// Threads this machine has; what comes out does not depend on it.
-pub fn threads() -> usize {
-    std::thread::available_parallelism().map_or(1, usize::from)
-}

@@ -68,7 +68,7 @@ pub fn answer(houses: &Path, many: &Many, usual: &Usual) -> Result<Report, Refus
     let asked = run::Asked {
         houses,
         out,
-        threads: many.threads.unwrap_or_else(crate::house_of::threads),
+        threads: many.threads.unwrap_or_else(season::cores),
         rows_a_part: many.part,
         usual,
     };

@@ -96,17 +96,18 @@ impl<'a> Staged<'a> {
                 works.push(turns::year(begin, &mut now));
             }
         }
-        let threads = turns::threads(works.len());
+        // To ask the machine takes longer than a small edit should.
+        let threads = if works.is_empty() { 1 } else { season::cores() };
         let loads = season::by_turns(threads, works, || self.loads(site, kept, book));
-        let ideal = match (ideal, kept.ideal()) {
-            (Some(Ok(year)), _) => Stage::Done(gathered(self.model, year)),
-            (Some(Err(why)), _) => refused(&why),
-            (None, Some(year)) => Stage::Done(year.clone()),
-            (None, None) => Stage::Waiting(Vec::new()),
+        let ideal = ideal.map(|came| came.map(|year| gathered(self.model, year)));
+        let ideal = match ideal.or_else(|| kept.ideal().cloned().map(Ok)) {
+            Some(Ok(year)) => {
+                year.write(book);
+                Stage::Done(year)
+            }
+            Some(Err(why)) => refused(&why),
+            None => Stage::Waiting(Vec::new()),
         };
-        if let Stage::Done(year) = &ideal {
-            year.write(book);
-        }
         let years = choices.iter().zip(chosen).filter_map(|(choice, came)| {
             let year = came.or_else(|| kept.year(choice).cloned().map(Ok))?;
             Some((choice.name.clone(), year))

@@ -74,12 +74,3 @@ pub(crate) fn year<'s, R: OnItsWay + 's>(
         }
     })
 }
-
-/// Threads that are worth having for so many works: as many as there are cores. What comes out does
-/// not depend on them.
-pub(crate) fn threads(works: usize) -> usize {
-    match works {
-        0 => 1,
-        _ => std::thread::available_parallelism().map_or(1, usize::from),
-    }
-}

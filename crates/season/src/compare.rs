@@ -36,13 +36,12 @@ pub fn baseline(input: &Input<'_>) -> Result<Option<Year>, SeasonError> {
 }
 
 fn to_the_end(mut year: Running<'_>) -> Result<Year, SeasonError> {
-    while year.go_on(year.input.drive.steps) {}
+    while year.go_on(year.run.input.drive.steps) {}
     year.whole()
 }
 
 /// A year on its way, to be run part by part.
 pub struct Running<'a> {
-    input: Input<'a>,
     run: Run<'a>,
     tell_heads_alone: bool,
 }
@@ -56,7 +55,6 @@ impl<'a> Running<'a> {
         let schedule = Schedule::new(input.model);
         let plant = resolve(input, input.choice, input.job.heaters_beside(), &schedule)?;
         Ok(Self {
-            input: *input,
             run: Run::new(input, &input.choice.name, plant, schedule)?,
             tell_heads_alone: true,
         })
@@ -79,7 +77,6 @@ impl<'a> Running<'a> {
         let schedule = Schedule::new(input.model);
         let plant = resolve(input, &nothing, std::iter::once(&alone), &schedule)?;
         Ok(Self {
-            input: *input,
             run: Run::new(input, &nothing.name, plant, schedule)?,
             tell_heads_alone: false,
         })
@@ -95,9 +92,10 @@ impl<'a> Running<'a> {
     /// # Errors
     /// As [`year`].
     pub fn whole(self) -> Result<Year, SeasonError> {
+        let input = self.run.input;
         let (mut year, plant, schedule) = self.run.whole();
         if self.tell_heads_alone {
-            tell_heads_alone(&mut year, &self.input, &plant, &schedule)?;
+            tell_heads_alone(&mut year, &input, &plant, &schedule)?;
         }
         Ok(year)
     }

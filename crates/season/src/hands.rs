@@ -21,17 +21,8 @@ pub fn each<T: Send>(threads: usize, n: usize, work: impl Fn(usize) -> T + Sync)
             mine.push((i, work(i)));
         }
     };
-    let mut all: Vec<(usize, T)> = Vec::with_capacity(n);
-    std::thread::scope(|scope| {
-        let others: Vec<_> = (1..threads).map(|_| scope.spawn(take)).collect();
-        all.extend(take());
-        for other in others {
-            match other.join() {
-                Ok(done) => all.extend(done),
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-    });
+    let ((), all) = together(threads, || (), take);
+    let mut all: Vec<(usize, T)> = all.into_iter().flatten().collect();
     all.sort_by_key(|(i, _)| *i);
     all.into_iter().map(|(_, t)| t).collect()
 }
@@ -44,7 +35,7 @@ pub type Parts<'a> = Box<dyn FnMut() -> bool + Send + 'a>;
 /// all end at nearly the same time, and no thread is idle while another has two works before it. A
 /// panic in a work is a defect and goes on in the caller.
 pub fn by_turns<T>(threads: usize, works: Vec<Parts<'_>>, first: impl FnOnce() -> T) -> T {
-    let others = threads.saturating_sub(1).min(works.len());
+    let threads = threads.min(works.len() + 1);
     let waiting: Mutex<Vec<(usize, Parts<'_>)>> =
         Mutex::new(works.into_iter().map(|work| (0, work)).collect());
     // Nothing panics while it holds the list.
@@ -61,16 +52,33 @@ pub fn by_turns<T>(threads: usize, works: Vec<Parts<'_>>, first: impl FnOnce() -
             }
         }
     };
+    together(threads, first, take_part).0
+}
+
+/// Threads that are worth having on this machine: as many as there are cores. What comes out does
+/// not depend on them.
+pub fn cores() -> usize {
+    std::thread::available_parallelism().map_or(1, usize::from)
+}
+
+/// Has so many threads do `take`, the caller's own among them, which does `first` before it. A panic
+/// goes on in the caller.
+fn together<A, T: Send>(
+    threads: usize,
+    first: impl FnOnce() -> A,
+    take: impl Fn() -> T + Sync,
+) -> (A, Vec<T>) {
     std::thread::scope(|scope| {
-        let others: Vec<_> = (0..others).map(|_| scope.spawn(take_part)).collect();
+        let others: Vec<_> = (1..threads).map(|_| scope.spawn(&take)).collect();
         let made = first();
-        take_part();
+        let mut all = vec![take()];
         for other in others {
-            if let Err(panic) = other.join() {
-                std::panic::resume_unwind(panic);
+            match other.join() {
+                Ok(done) => all.push(done),
+                Err(panic) => std::panic::resume_unwind(panic),
             }
         }
-        made
+        (made, all)
     })
 }
 

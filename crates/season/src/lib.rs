@@ -28,7 +28,7 @@ pub use charts::{AgainstNeed, BinWidth, YearBin};
 pub use compare::{Comparison, Row, Running, baseline, compare, year};
 pub use error::SeasonError;
 pub use explain::explain;
-pub use hands::{Parts, by_turns, each};
+pub use hands::{Parts, by_turns, cores, each};
 pub use input::{Catalogue, Design, Input};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;

@@ -8,7 +8,6 @@ use season::bands::Asked;
 
 use super::of_bills;
 use crate::files::Loaded;
-use crate::house_of::threads;
 use crate::say::Say;
 
 /// Puts the ends of the bands of these choices into a plan's book, or says why there are none.
@@ -23,7 +22,7 @@ pub fn figures(
         samples: plan::HOUSES,
         seed: plan::SEED,
         told,
-        threads: threads(),
+        threads: season::cores(),
     };
     let found = plan::banded(
         &loaded.job,

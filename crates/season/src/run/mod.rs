@@ -7,7 +7,7 @@ mod close;
 
 use house::balance::{Balance, Doors, Supply};
 use house::describe::{Stands, Use};
-use house::ideal::WARM_UP_DAYS;
+use house::ideal::Hours;
 use house::model::Model;
 
 use crate::error::SeasonError;
@@ -24,17 +24,15 @@ pub(crate) const MOST_ROUNDS: usize = 8;
 
 /// A plant's year on its way, warm-up first.
 pub(crate) struct Run<'a> {
-    input: Input<'a>,
+    pub input: Input<'a>,
     name: String,
-    pub plant: Plant,
-    pub schedule: Schedule,
+    plant: Plant,
+    schedule: Schedule,
     lived: Option<Model>,
     balance: Balance<'a>,
     ask: Ask,
     tally: Tally,
-    warm_up: usize,
-    /// Hours done, those of the warm-up too.
-    done: usize,
+    hours: Hours,
 }
 
 impl<'a> Run<'a> {
@@ -59,35 +57,32 @@ impl<'a> Run<'a> {
             balance: Balance::new(model, input.glasses, drive, input.doors)?,
             ask: Ask::new(&plant, model.zones.len()),
             tally: Tally::new(&plant, model, steps),
-            warm_up: (WARM_UP_DAYS * 24).min(steps),
+            hours: Hours::new(steps),
             input: *input,
             name: name.to_owned(),
             plant,
             schedule,
             lived,
-            done: 0,
         })
     }
 
     /// Does so many hours more, or what is left; false when nothing is.
     pub fn go_on(&mut self, hours: usize) -> bool {
-        let (steps, plant, schedule) = (self.input.drive.steps, &self.plant, &self.schedule);
-        let (input, balance, ask) = (&self.input, &mut self.balance, &mut self.ask);
+        let (input, plant, schedule) = (&self.input, &self.plant, &self.schedule);
+        let (balance, ask) = (&mut self.balance, &mut self.ask);
         for _ in 0..hours {
-            if self.done == self.warm_up {
+            let Some(hour) = self.hours.next() else {
+                return false;
+            };
+            if hour.is_first() {
                 balance.begin_sums();
                 balance.unsettled_steps = 0;
             }
-            if self.done == self.warm_up + steps {
-                return false;
+            solve(balance, ask, plant, schedule, input, hour.h);
+            if hour.counts {
+                self.tally.take(hour.h, plant, ask, input, schedule);
             }
-            let h = (self.done + steps - self.warm_up) % steps;
-            solve(balance, ask, plant, schedule, input, h);
-            if self.done >= self.warm_up {
-                self.tally.take(h, plant, ask, input, schedule);
-            }
-            balance.accept(h);
-            self.done += 1;
+            balance.accept(hour.h);
         }
         true
     }
