@@ -10,7 +10,7 @@ use reckon::Level;
 use support::{catalogue, good_text, odd};
 
 /// Sheet, rule, level, line, what it says, what was found.
-const ODD: [(&str, &str, Level, usize, &str, &str); 26] = [
+const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
     (
         "min-over-max",
         "sheet-order",
@@ -210,6 +210,22 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 26] = [
         69,
         "Stilt 9: more heads give less in the combination table",
         "15000 Btu/h (4396 W) for 12000 Btu/h (3517 W), 13000 Btu/h (3810 W) for 18000 Btu/h (5275 W)",
+    ),
+    (
+        "limit-without-minus",
+        "sheet-point-past-limit",
+        Level::Fix,
+        32,
+        "Stilt 9: a heating point lies colder than the unit works",
+        "point -5 F, limit 5 F",
+    ),
+    (
+        "point-without-minus",
+        "sheet-rises-when-colder",
+        Level::Fix,
+        41,
+        "Stilt 9: maximum heating is far more at 17 F than at 22 F",
+        "12000 Btu/h (3517 W) against 8500 Btu/h (2491 W)",
     ),
     (
         "head-swapped",

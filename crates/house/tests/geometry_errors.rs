@@ -223,7 +223,7 @@ fn leakage_in_the_wrong_unit() {
         known: Known::Seen,
     };
     // 5 air changes typed as cfm: 0.0024 m3/s for 129.6 m3
-    h.leakage = door(0.001, 0.65);
+    h.leakage = door(0.0024, 0.65);
     assert!(only(&h).what.contains("does not fit the volume"));
     h.leakage = door(0.18, 1.2);
     assert_eq!(only(&h).what, "exponent");

@@ -272,7 +272,13 @@ fn curves(curve: &PlotData, say: Say, out: &mut String) {
         " ".repeat(gap),
         ends.1
     ));
-    out.push_str(&wrapped("  ", "─ most   · least   ◆ printed on the sheet"));
+    let cop = if curve.duty == heatpump::Duty::Heating {
+        " COP with frost and base-pan heat, as the year counts it."
+    } else {
+        ""
+    };
+    let legend = format!("─ most   · least   ◆ printed on the sheet.{cop}");
+    out.push_str(&wrapped("  ", &legend));
     let mut table = Table::new(["outdoors", "least", "most", "COP least", "COP most"]);
     let step = (curve.curves.len() / 6).max(1);
     for p in curve.curves.iter().step_by(step) {

@@ -2,6 +2,7 @@
 
 mod billed;
 mod design_temperature;
+mod prices;
 mod sizes;
 mod surveyed;
 
@@ -29,6 +30,7 @@ pub(crate) fn own(job: &Job, site: &Site, model: Option<&Model>) -> Vec<Finding>
     let mut out = Vec::new();
     design_temperature::check(site, job.units, &mut out);
     surveyed::check(job, model, &mut out);
+    prices::check(job, &mut out);
     out
 }
 

@@ -98,6 +98,46 @@ fn a_station_far_in_height_is_asked_about() {
     }
 }
 
+/// C typed as F, a lost minus, cents for dollars: read, planned, and asked about.
+#[test]
+fn slips_of_the_pen_are_asked_about() {
+    let asks = |place: &str, prices: &str| -> Vec<String> {
+        let text = format!(
+            "{BOX}heated_to = \"70 F\"\n[leakage]\nblower_door = \"900 cfm at 50 Pa\"\n[prices]\n\
+             as_of = \"2026-11-01\"\n{prices}\n"
+        )
+        .replace("[place]\n", &format!("[place]\n{place}\n"));
+        let job = jobfile::read(&text).expect("reads");
+        plan(&job, &Catalogue::default(), &weather())
+            .findings
+            .iter()
+            .map(|f| f.finding.rule.clone())
+            .filter(|r| r == "design-typed-apart" || r == "price-unlikely")
+            .collect()
+    };
+    // the hours of this weather are all at -5 C
+    let typed = |c: &str| {
+        let place = format!("heating_design = \"{c}\"\nheating_design_source = \"office\"");
+        asks(&place, "")
+    };
+    for near in ["-5 C", "-3.4 C", "-13.2 C"] {
+        assert!(typed(near).is_empty(), "{near}");
+    }
+    for far in ["-3.2 C", "-13.4 C", "5 C", "20 C"] {
+        assert_eq!(typed(far), ["design-typed-apart"], "{far}");
+    }
+    for (prices, want) in [
+        ("electricity = \"0.22 /kWh\"\noil = \"3.90 /gal\"", 0),
+        ("electricity = \"1.4 /kWh\"", 0),
+        ("electricity = \"22 /kWh\"", 1),
+        ("electricity = \"22 /kWh\"\noil = \"390 /gal\"", 2),
+        ("electricity = \"0.001 /kWh\"", 1),
+        ("currency = \"CAD\"\nelectricity = \"22 /kWh\"", 0),
+    ] {
+        assert_eq!(asks("", prices).len(), want, "{prices}");
+    }
+}
+
 /// Build-ups that stand in where the job describes none are asked for, not only those it calls
 /// assumed; inner walls, and what was seen, are not. So is glass.
 #[test]

@@ -1,8 +1,8 @@
 //! # What it checks
-//! There is a heating point at the heating limit of the unit, within 2 K.
+//! There is a heating point at the heating limit of the unit, within 2 K, and none that is colder.
 //! # Why it matters on site
 //! Between the last point and the limit the unit runs and nobody knows with what output: the coldest
-//! night of the year is there.
+//! night of the year is there. A limit that lost its minus makes the unit stop in mild frost.
 //! # What to do
 //! Get the output at the coldest working temperature.
 //! # Source
@@ -11,7 +11,7 @@
 use reckon::{Finding, Level};
 
 use super::{Say, f, trade};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, TestPoint};
 
 pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
     let Some(coldest) = sheet.coldest() else {
@@ -35,6 +35,10 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
             Level::Ask,
             "Capacity and power at the coldest working temperature.",
         ),
+        Some(cut_c) if coldest.outdoor_c < cut_c - 2.0 => {
+            beyond_the_limit(sheet, coldest, cut_c, out);
+            return;
+        }
         Some(_) => return,
     };
     out.push(
@@ -50,6 +54,25 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
             required: "a heating point at the coldest working temperature".to_owned(),
             mend: "Add the row; it is never guessed".to_owned(),
             would_tell: would.to_owned(),
+            source: trade("F7, never past the lowest tested point"),
+        }
+        .at(sheet, coldest.line),
+    );
+}
+
+fn beyond_the_limit(sheet: &Sheet, coldest: &TestPoint, cut_c: f64, out: &mut Vec<Finding>) {
+    out.push(
+        Say {
+            rule: "sheet-point-past-limit",
+            level: Level::Fix,
+            says: format!(
+                "{}: a heating point lies colder than the unit works",
+                sheet.name
+            ),
+            found: format!("point {}, limit {}", f(coldest.outdoor_c), f(cut_c)),
+            required: "no point colder than heating_cut_out".to_owned(),
+            mend: "Look at heating_cut_out and at the point again, at their signs too".to_owned(),
+            would_tell: String::new(),
             source: trade("F7, never past the lowest tested point"),
         }
         .at(sheet, coldest.line),

@@ -1,7 +1,7 @@
 //! # What it checks
 //! Maximum heating does not rise by more than 5 % from one point to a colder one, and COP at
 //! maximum does not rise by more than 5 %. Points inside the frost band (17 to 42 F) are passed
-//! over: defrosting makes a real dip there.
+//! over: defrosting makes a real dip there, but none so deep that a colder point gives a third more.
 //! # Why it matters on site
 //! A row typed at the wrong temperature makes the unit look strong where it is weak.
 //! # What to do
@@ -15,7 +15,11 @@ use super::{Say, btu, f, trade};
 use crate::frost::{FROST_COLD_C, FROST_WARM_C};
 use crate::sheet::Sheet;
 
+/// A point in the frost band under which a colder one may give at most so many times as much.
+const DEEPEST_DIP: f64 = 1.33;
+
 pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+    too_deep_a_dip(sheet, out);
     let dry: Vec<_> = sheet
         .heating
         .iter()
@@ -68,6 +72,48 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     source: trade("F7, monotony"),
                 }
                 .at(sheet, cold.line),
+            );
+        }
+    }
+}
+
+/// A point of the frost band far under its colder neighbour: a minus was lost, or a row swapped.
+fn too_deep_a_dip(sheet: &Sheet, out: &mut Vec<Finding>) {
+    let all: Vec<_> = sheet
+        .heating
+        .iter()
+        .filter_map(|p| Some((p, p.max?)))
+        .collect();
+    for pair in all.windows(2) {
+        let [(cold, at_cold), (warm, at_warm)] = pair else {
+            continue;
+        };
+        let frost = warm.outdoor_c > FROST_COLD_C + 0.1 && warm.outdoor_c < FROST_WARM_C - 0.1;
+        if frost && at_cold.capacity_w > DEEPEST_DIP * at_warm.capacity_w {
+            out.push(
+                Say {
+                    rule: "sheet-rises-when-colder",
+                    level: Level::Fix,
+                    says: format!(
+                        "{}: maximum heating is far more at {} than at {}",
+                        sheet.name,
+                        f(cold.outdoor_c),
+                        f(warm.outdoor_c)
+                    ),
+                    found: format!(
+                        "{} against {}",
+                        btu(at_cold.capacity_w),
+                        btu(at_warm.capacity_w)
+                    ),
+                    required: "at most a third more when colder, for frost".to_owned(),
+                    mend: format!(
+                        "Look at lines {} and {}, at their signs too",
+                        cold.line, warm.line
+                    ),
+                    would_tell: String::new(),
+                    source: trade("F7, capacity rising as it gets colder"),
+                }
+                .at(sheet, warm.line),
             );
         }
     }

@@ -20,6 +20,44 @@ fn f(system: System, c: f64) -> String {
     show(c, Dim::Temperature, system)
 }
 
+/// A typed value this much warmer than the weather file is asked about, K (3 F): it makes every
+/// unit too small.
+const WARMER_K: f64 = APART_K;
+/// So is one this much colder, K (15 F): a hollow is 8 F colder than its airport, and no more.
+const COLDER_K: f64 = 15.0 / 1.8;
+
+/// A value in C typed as F, or of another town, lies apart from the file.
+fn typed_apart(site: &Site, system: System, source: Source, out: &mut Vec<Finding>) {
+    let heating = &site.heating;
+    let (Some(typed), Some(file)) = (heating.typed_c, heating.header_c.or(heating.hours_c)) else {
+        return;
+    };
+    if typed - file <= WARMER_K && file - typed <= COLDER_K {
+        return;
+    }
+    let word = if typed > file { "warmer" } else { "colder" };
+    out.push(Finding {
+        rule: "design-typed-apart".to_owned(),
+        level: Level::Ask,
+        place: "place.heating_design".to_owned(),
+        says: format!("The design temperature typed is much {word} than the weather file's."),
+        found: format!(
+            "typed {}, weather file {}",
+            f(system, typed),
+            f(system, file)
+        ),
+        required: format!(
+            "at most {} warmer and {} colder",
+            show(WARMER_K, Dim::TemperatureDifference, system),
+            show(COLDER_K, Dim::TemperatureDifference, system)
+        ),
+        mend: "Look at the unit, F or C, and at the minus; or name a station nearer by.".to_owned(),
+        would_tell: "The building office, or the code's own table, would tell.".to_owned(),
+        figures: vec!["site.design.heating".to_owned()],
+        source,
+    });
+}
+
 /// Station and house further apart in height than this are asked about, m (1,000 ft).
 const FAR_M: f64 = 304.8;
 
@@ -68,6 +106,7 @@ pub(super) fn check(site: &Site, system: System, out: &mut Vec<Finding>) {
         });
     }
     far_in_height(site, system, source.clone(), out);
+    typed_apart(site, system, source.clone(), out);
     let beside = heating.header_c.or(heating.hours_c);
     if let (Some(hours), Some(header)) = (heating.hours_c, beside)
         && (hours - header).abs() > APART_K
