@@ -251,6 +251,11 @@ fn headline(plan: &Plan, view: &CheckView, loaded: &Loaded, say: Say, out: &mut 
             line("Carbon a year", format!("{}{now}", say.of(kg, Dim::Carbon)));
         }
     }
+    if let Some(cold) = plan.says_left_cold(say.system) {
+        let first = format!("  {:<18}", "Left cold");
+        let rest = " ".repeat(20);
+        out.push_str(&wrapped_to(crate::say::WIDTH, &first, &rest, &cold));
+    }
     out.push('\n');
 }
 

@@ -1,6 +1,6 @@
 //! The paper for who lives there: what was promised, the rooms, settings, care, whom to call.
 
-use reckon::Level;
+use reckon::{Level, in_key};
 use season::RoomYear;
 use units::Dim;
 
@@ -201,11 +201,6 @@ fn heat_of(r: &RoomYear) -> &'static str {
         (false, true) => "owner.heater",
         (false, false) => "owner.through",
     }
-}
-
-/// A name as it stands in a key of the plan.
-pub(crate) fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/', '.'], "-")
 }
 
 fn settings(input: &Input<'_>) -> Vec<Block> {

@@ -171,7 +171,7 @@ fn winter(input: &Input<'_>) -> Vec<Block> {
     put("rebate.share", input.chosen("house.heads-share"), "");
     put("rebate.seasonal", input.chosen("house.cop"), "");
     for unit in &year.units {
-        let key = |what: &str| format!("unit.{}.{what}", crate::owner::in_key(&unit.name));
+        let key = |what: &str| format!("unit.{}.{what}", reckon::in_key(&unit.name));
         put("rebate.balance", input.chosen(&key("balance")), &unit.name);
         put(
             "rebate.cycling",

@@ -1,5 +1,7 @@
 //! The few numbers that stand first.
 
+use units::{Dim, System, show};
+
 use crate::making::Plan;
 
 /// Headline numbers; none where they are not there yet.
@@ -25,6 +27,10 @@ pub struct Headline {
     pub cost: Option<f64>,
     /// See `cost`.
     pub cost_now: Option<f64>,
+    /// Rooms left cold, of those with a setting; and with what heats now, alone.
+    pub rooms_cold: Option<usize>,
+    /// See `rooms_cold`.
+    pub rooms_cold_now: Option<usize>,
     /// Carbon of the year, kg, and with what heats now.
     pub carbon_kg: Option<f64>,
     /// See `carbon_kg`.
@@ -54,10 +60,45 @@ impl Plan {
             cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
             cost: year.and_then(season::Year::cost),
             cost_now: now.and_then(season::Year::cost),
+            rooms_cold: year.map(season::Year::rooms_left_cold),
+            rooms_cold_now: now.map(season::Year::rooms_left_cold),
             carbon_kg: year.and_then(season::Year::carbon_kg),
             carbon_now_kg: now.and_then(season::Year::carbon_kg),
             electric_peak_w: year.map(|y| y.electric_peak.w),
         }
+    }
+
+    /// Key of a figure of the house with what heats now, alone; none where that has no year.
+    pub fn key_now(&self, what: &str) -> Option<String> {
+        let now = self.season.done()?.baseline.as_ref()?;
+        Some(season::key_of_house(&now.choice, what))
+    }
+
+    /// Rooms left cold, in words: with what is chosen, and as it is now; none where no room is.
+    pub fn says_left_cold(&self, system: System) -> Option<String> {
+        let year = self.year()?;
+        let (cold, now) = (
+            year.rooms_left_cold(),
+            self.headline().rooms_cold_now.unwrap_or(0),
+        );
+        if cold + now == 0 {
+            return None;
+        }
+        let heated = year.rooms.iter().filter(|r| r.heated).count();
+        let by = show(2.0, Dim::TemperatureDifference, system);
+        let after = match self.key_now("cost") {
+            Some(_) if now == 0 => "; as it is now none".to_owned(),
+            Some(_) => format!("; as it is now {now}"),
+            None => String::new(),
+        };
+        let some = if cold == 0 {
+            "none".to_owned()
+        } else {
+            cold.to_string()
+        };
+        Some(format!(
+            "{some} of {heated} rooms, {by} under their setting more than 5 % of the year{after}"
+        ))
     }
 
     /// How many findings are of a level.

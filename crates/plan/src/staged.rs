@@ -269,10 +269,16 @@ impl<'a> Staged<'a> {
                 return Stage::Waiting(vec![no_heads()]);
             }
         };
+        // What is told of a year and found in it rests on the year alone, not on the faces.
+        let input = |choice| self.input(&self.air, catalogue, choice);
+        if let (Some(now), Some(first)) = (&comparison.baseline, choices.first())
+            && let Err(why) = season::explain(&input(first), now, book)
+        {
+            return refused(&why);
+        }
         for (at, (choice, (_, year))) in choices.iter().zip(&comparison.years).enumerate() {
             let Ok(year) = year else { continue };
-            // What is told of a year and found in it rests on the year alone, not on the faces.
-            let input = self.input(&self.air, catalogue, choice);
+            let input = input(choice);
             if let Err(why) = season::explain(&input, year, book) {
                 return refused(&why);
             }

@@ -6,7 +6,7 @@ use house::drive::Drive;
 use house::glazing::Glass;
 use house::ideal::{HeatError, HouseYear, Peak, year_on};
 use house::model::Model;
-use reckon::{Book, Figure, Input, Source};
+use reckon::{Book, Figure, Input, Source, in_key};
 use units::Dim;
 
 /// Steps an hour where a thermostat moves along a ramp; one is enough otherwise.
@@ -128,13 +128,6 @@ pub(crate) fn gathered(model: &Model, year: HouseYear) -> IdealYear {
         hourly_air_c: year.hourly_air_c,
         closure: year.closure,
     }
-}
-
-/// Key of a room in figure keys: its name with spaces as `-`.
-pub(crate) fn in_key(name: &str) -> String {
-    name.trim()
-        .to_lowercase()
-        .replace(|c: char| !(c.is_alphanumeric() || c == '-'), "-")
 }
 
 impl IdealYear {

@@ -32,6 +32,15 @@ impl Source {
     }
 }
 
+/// A name as it stands in a key: spaces, slashes and dots, which part keys, as dashes.
+///
+/// ```
+/// assert_eq!(reckon::in_key(" bed 1 "), "bed-1");
+/// ```
+pub fn in_key(name: &str) -> String {
+    name.trim().replace([' ', '/', '.'], "-")
+}
+
 /// One input of a figure: the symbol it has in the formula, and the key of its own figure.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Input {

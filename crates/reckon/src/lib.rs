@@ -10,7 +10,7 @@ mod finding;
 mod formula;
 mod known;
 
-pub use figure::{Book, Figure, Input, Source};
+pub use figure::{Book, Figure, Input, Source, in_key};
 pub use finding::{Finding, Level};
 pub use formula::{FormulaError, evaluate};
 pub use known::{Known, Verdict};

@@ -71,7 +71,7 @@ impl<'a> Running<'a> {
             ..existing.clone()
         };
         let nothing = Choice {
-            name: format!("{} alone", existing.kind.word()),
+            name: existing.kind.alone(),
             equipment: Equipment::default(),
         };
         let schedule = Schedule::new(input.model);

@@ -1,12 +1,14 @@
 //! Keys of the figures of a year.
 
-/// Key of the choice: `season.chosen`.
+use reckon::in_key;
+
+/// Key of a choice, or of what heats now: `season.chosen`, `season.boiler-alone`.
 pub(crate) fn of_choice(choice: &str) -> String {
     format!("season.{}", in_key(choice))
 }
 
 /// `season.<choice>.house.<what>`.
-pub(crate) fn of_house(choice: &str, what: &str) -> String {
+pub fn of_house(choice: &str, what: &str) -> String {
     format!("{}.house.{what}", of_choice(choice))
 }
 
@@ -23,9 +25,4 @@ pub(crate) fn of_unit(choice: &str, unit: &str, what: &str) -> String {
 /// `season.<choice>.heater.<heater>.<what>`.
 pub(crate) fn of_heater(choice: &str, heater: &str, what: &str) -> String {
     format!("{}.heater.{}.{what}", of_choice(choice), in_key(heater))
-}
-
-/// A name as it stands in a key: as [`house::loads`] has it, and no dots, which part keys.
-pub(crate) fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/', '.'], "-")
 }

@@ -30,6 +30,7 @@ pub use error::SeasonError;
 pub use explain::explain;
 pub use hands::{Parts, by_turns, cores, each};
 pub use input::{Catalogue, Design, Input};
+pub use keys::of_house as key_of_house;
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
 pub use rules::findings;

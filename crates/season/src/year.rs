@@ -83,6 +83,17 @@ pub struct RoomYear {
     pub need: Option<NeedLine>,
 }
 
+/// Hours a year, a twentieth of it, that a room may be more than 2 K under its setting and not count
+/// as left cold. Common practice, no source.
+pub(crate) const LEFT_COLD_HOURS: u32 = 438;
+
+impl RoomYear {
+    /// Whether it is more than 2 K under its setting in more than a twentieth of the year.
+    pub fn left_cold(&self) -> bool {
+        self.heated && self.short_2k_h > LEFT_COLD_HOURS
+    }
+}
+
 /// Electricity of an outdoor unit by what it is for, J.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Purposes {
@@ -301,6 +312,11 @@ impl Year {
     /// Share of the heat that comes from heads; None without heat.
     pub fn heads_share(&self) -> Option<f64> {
         ratio(self.by_heads_j(), self.heat_j)
+    }
+
+    /// Rooms with a setting that are under it too often: a year that leaves rooms cold is cheap.
+    pub fn rooms_left_cold(&self) -> usize {
+        self.rooms.iter().filter(|r| r.left_cold()).count()
     }
 
     /// Cost of the year; None if a price is missing.

@@ -3,11 +3,10 @@
 use climate::Weather;
 use climate::design::clear_hot_days;
 use physics::moist_air;
-use reckon::{Book, Source};
+use reckon::{Book, Source, in_key};
 use units::Dim;
 
 use super::LoadError;
-use super::steady::in_key;
 use crate::balance::{Balance, Doors, Supply};
 use crate::drive::Drive;
 use crate::glazing::Glass;

@@ -1,11 +1,10 @@
 //! Comfort at the glass on the design night.
 
 use physics::downdraught::{humidity_limit, speed_m_per_s};
-use reckon::{Book, Source};
+use reckon::{Book, Source, in_key};
 use units::Dim;
 
 use super::LoadError;
-use super::steady::in_key;
 use crate::glazing::Glass;
 use crate::model::Model;
 

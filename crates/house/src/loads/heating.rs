@@ -1,11 +1,11 @@
 //! Heating load, room by room, on the design night: no sun, no free heat.
 
-use reckon::{Book, Source};
+use reckon::{Book, Source, in_key};
 use units::Dim;
 
 use super::leaks::leaks;
 use super::spaces::unheated_spaces;
-use super::steady::{End, SteadyHouse, Through, in_key};
+use super::steady::{End, SteadyHouse, Through};
 use super::{Design, LoadError};
 use crate::glazing::Glass;
 use crate::model::Model;

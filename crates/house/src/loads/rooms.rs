@@ -1,10 +1,10 @@
 //! Rooms without a head: how warm they stay when only the rooms with one are held.
 
 use nalgebra::{DMatrix, DVector};
-use reckon::{Book, Source};
+use reckon::{Book, Source, in_key};
 use units::Dim;
 
-use super::steady::{End, SteadyHouse, in_key};
+use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
 use crate::balance::{Doors, Passage};
 use crate::model::Model;

@@ -1,6 +1,6 @@
 //! The house as plain conductances, for hours in which nothing changes.
 
-use reckon::{Book, Known, Source};
+use reckon::{Book, Known, Source, in_key};
 use units::Dim;
 
 use super::{Design, LoadError};
@@ -84,11 +84,6 @@ pub struct SteadyHouse {
     pub leakage: Leakage,
     /// Zone names as they stand in keys.
     pub names: Vec<String>,
-}
-
-/// A name as part of a key: spaces become hyphens.
-pub fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/'], "-")
 }
 
 impl SteadyHouse {

@@ -1,5 +1,7 @@
 //! Lists, lists of tables, and tables by name.
 
+use reckon::in_key;
+
 use super::{Check, Says, check_name, join, row_names};
 use crate::cell::{Cell, Value};
 use crate::field::{Kind, Table};
@@ -82,15 +84,17 @@ impl Check<'_> {
         Some(Value::List(cells))
     }
 
-    /// A name that is given must be new.
+    /// A name that is given must be new. Names that differ only in dashes for spaces would stand for
+    /// one another where a number is asked why.
     fn named_once(&mut self, before: &[Node], node: &Node, table: &Table, path: &str) {
         let Some(name) = node.get("name").filter(|_| table.field("name").is_some()) else {
             return;
         };
         let Some(text) = name.text() else { return };
-        let first = before
-            .iter()
-            .find(|n| n.get("name").and_then(Node::text) == Some(text));
+        let first = before.iter().find(|n| {
+            let name = n.get("name").and_then(Node::text);
+            name.is_some_and(|n| in_key(n) == in_key(text))
+        });
         if let Some(first) = first {
             let line = self.lines.span(&first.span).line;
             let says = Says::new(format!(
@@ -98,7 +102,7 @@ impl Check<'_> {
                 table.name
             ))
             .got(format!("\"{text}\""))
-            .allowed("each name once")
+            .allowed("each name once; a dash counts as a space")
             .mend("give one of them another name");
             self.problem(&format!("{path}.name"), &name.span, says);
         }

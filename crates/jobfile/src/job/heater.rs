@@ -45,6 +45,9 @@ pub enum HeaterKind {
 }
 
 impl HeaterKind {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::Boiler, Self::Furnace, Self::Baseboard, Self::Stove];
+
     /// The word as it stands in the job file.
     pub fn word(self) -> &'static str {
         match self {
@@ -53,5 +56,10 @@ impl HeaterKind {
             Self::Baseboard => "baseboard",
             Self::Stove => "stove",
         }
+    }
+
+    /// Name of the year in which it heats the house alone: it stands beside the options' names.
+    pub fn alone(self) -> String {
+        format!("{} alone", self.word())
     }
 }

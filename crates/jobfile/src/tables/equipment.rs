@@ -1,10 +1,12 @@
 //! `[[outdoor]]`, `[[head]]` and `[[option]]`: equipment by its names in the catalogue.
 
+use reckon::in_key;
+
 use super::{Desk, PLACED, install};
 use crate::cell::Row;
 use crate::check::{Says, nearest};
 use crate::field::{Family, Field, Kind, Table, may, must};
-use crate::{Choice, Equipment, HeadChoice, OutdoorChoice};
+use crate::{Choice, Equipment, HeadChoice, HeaterKind, OutdoorChoice};
 
 const UNIT: Field = must("unit", Kind::Text, "Name of its sheet in the catalogue");
 const SERIAL: Field = may("serial", Kind::Text, "Serial number, once installed");
@@ -85,6 +87,7 @@ pub(super) fn read(file: &Row, desk: &mut Desk) -> Equipment {
 pub(super) fn options(file: &Row, desk: &mut Desk) -> Vec<Choice> {
     file.rows("option")
         .map(|row| {
+            unlike_the_others(row, desk);
             for p in &PLACED {
                 install::once(row, p.kept, p.of, desk);
             }
@@ -94,6 +97,20 @@ pub(super) fn options(file: &Row, desk: &mut Desk) -> Vec<Choice> {
             }
         })
         .collect()
+}
+
+/// What is chosen, and what heats now alone, stand beside the options under these names.
+fn unlike_the_others(row: &Row, desk: &mut Desk) {
+    let mut taken = vec!["chosen".to_owned()];
+    taken.extend(HeaterKind::ALL.map(HeaterKind::alone));
+    let name = row.words("name");
+    if taken.iter().any(|t| in_key(t) == in_key(&name)) {
+        let says = Says::new("an option may not have this name, the program gives it itself")
+            .got(format!("\"{name}\""))
+            .allowed(format!("any name but {}", taken.join(", ")))
+            .mend("give the option another name");
+        desk.at(row, "name", says);
+    }
 }
 
 fn together<'r>(

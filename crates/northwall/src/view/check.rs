@@ -74,6 +74,10 @@ pub struct HeadlineView {
     pub cost: Option<f64>,
     /// Cost of the year with what heats now, alone.
     pub cost_now: Option<f64>,
+    /// Rooms more than 2 K under their setting in more than 438 hours.
+    pub rooms_cold: Option<usize>,
+    /// The same with what heats now, alone.
+    pub rooms_cold_now: Option<usize>,
     /// Carbon of the year, kg.
     pub carbon_kg: Option<f64>,
     /// Carbon of the year with what heats now, kg.
@@ -155,6 +159,8 @@ impl From<plan::Headline> for HeadlineView {
             cycling_hours: of.cycling_hours,
             cost: of.cost,
             cost_now: of.cost_now,
+            rooms_cold: of.rooms_cold,
+            rooms_cold_now: of.rooms_cold_now,
             carbon_kg: of.carbon_kg,
             carbon_now_kg: of.carbon_now_kg,
             electric_peak_w: of.electric_peak_w,

@@ -2,7 +2,7 @@
 
 use house::describe::Leakage;
 use house::model::{Behind, Model, Surface, SurfaceKind, WindowPane};
-use reckon::Book;
+use reckon::{Book, in_key};
 use units::Dim;
 
 use super::export::{identifier, number};
@@ -105,11 +105,6 @@ fn floor_faces(s: &Surface, model: &Model) -> Option<(&'static str, &'static str
 struct Surfaces<'a> {
     model: &'a Model,
     book: &'a Book,
-}
-
-/// A name as it stands in the keys of surfaces and windows.
-fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/'], "-")
 }
 
 fn azimuth(degrees: f64) -> String {

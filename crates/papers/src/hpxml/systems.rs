@@ -7,7 +7,7 @@ use units::Dim;
 use super::export::{identifier, number};
 use super::tree::Element;
 use crate::desk::Input;
-use crate::owner::in_key;
+use reckon::in_key;
 
 pub(super) fn systems(input: &Input<'_>) -> Element {
     let mut plant = Element::new("HVACPlant");

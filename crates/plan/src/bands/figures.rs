@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 
-use reckon::{Book, Figure, Input, Source, Verdict};
+use reckon::{Book, Figure, Input, Source, Verdict, in_key};
 use season::bands::{Band, Bands, ChoiceBands, Matters};
 use units::Dim;
 
@@ -29,11 +29,6 @@ const AS_BILLS: &str = "over the year: the line through its months with what hea
 
 /// Seconds of an hour: hours of figures are seconds.
 const HOUR_S: f64 = 3600.0;
-
-/// A name as it stands in the keys of a year and of bands.
-pub(super) fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/', '.'], "-")
-}
 
 /// Beginning of the keys of a choice's bands: `bands.chosen`.
 pub fn bands_key(choice: &str) -> String {

@@ -2,11 +2,11 @@
 //! lies off from.
 
 use jobfile::Carrier;
-use reckon::{Book, Input, Source};
+use reckon::{Book, Input, Source, in_key};
 use season::bands::{Bands, Matters, Uncertain};
 use units::Dim;
 
-use super::figures::{in_key, input};
+use super::figures::input;
 use crate::Plan;
 
 /// Keys of the spreads by the names of their inputs, in the order of the sample.
@@ -93,7 +93,7 @@ fn said_in_job(key: &str, of: &Uncertain, plan: &Plan, book: &mut Book) -> Optio
             let name = p
                 .strip_prefix("window.")
                 .and_then(|p| p.strip_suffix(".glazing"));
-            name.is_some_and(|n| crate::year::in_key(n) == window)
+            name.is_some_and(|n| in_key(n) == window)
         };
         (
             plan.paths_of_job().find(mine)?.to_owned(),
@@ -125,7 +125,7 @@ fn rests(uncertain: &Uncertain, plan: &Plan) -> Vec<String> {
         return first(&|f| f.key == "leaks.c");
     }
     if let Some(of) = name.strip_prefix("resistance of ") {
-        let begins = format!("construction.{}", crate::year::in_key(of));
+        let begins = format!("construction.{}", in_key(of));
         return first(&|f| {
             let rest = f.key.strip_prefix(&begins);
             // A door leaf has its transmittance in its name as well, so there may be several.

@@ -1,13 +1,13 @@
 //! Figures of the heaters and of the whole house.
 
 use jobfile::Carrier;
-use reckon::{FormulaError, Source};
+use reckon::{FormulaError, Source, in_key};
 use units::Dim;
 
 use super::pen::Pen;
 use crate::input::Input;
-use crate::keys::in_key;
 use crate::line::Crossing;
+use crate::year::LEFT_COLD_HOURS;
 
 /// Heat of each heater and what is bought for it.
 pub(super) fn heaters(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
@@ -67,11 +67,12 @@ pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaE
     heat(pen)?;
     of_units(pen)?;
     money(input, pen)?;
+    left_cold(pen);
     break_even(pen)?;
     let year = pen.year;
     let electric = year.electric_peak;
     let at = year.outdoor_c.get(electric.hour).copied();
-    if let Some(outdoor_c) = at {
+    if let Some(outdoor_c) = at.filter(|_| electric.w > 0.0) {
         pen.given(
             "house.peak-outdoor",
             "outdoor air in the hour of the largest electric power",
@@ -224,6 +225,9 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
             )?;
         }
     }
+    if units.is_empty() {
+        return Ok(());
+    }
     pen.add_up(
         "house.heating-electric",
         "electricity of units for heating",
@@ -256,6 +260,9 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
 /// What all units together give at design, and their hours on and off.
 fn of_units(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     let units = &pen.year.units;
+    if units.is_empty() {
+        return Ok(());
+    }
     let of = |what: &str| -> Vec<String> {
         let key = |u: &crate::year::UnitYear| format!("unit.{}.{what}", in_key(&u.name));
         units.iter().map(key).collect()
@@ -270,6 +277,24 @@ fn of_units(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
         "unit hours on and off, of all units: the least of a unit is more than its rooms ask";
     pen.add_up("house.hours-cycling", what, Dim::Hours, &cycling)?;
     Ok(())
+}
+
+/// How many rooms are under their setting too often.
+fn left_cold(pen: &mut Pen<'_>) {
+    let year = pen.year;
+    let heated = year.rooms.iter().filter(|r| r.heated);
+    let of: Vec<String> = heated
+        .map(|r| format!("room.{}.hours-short-2k", in_key(&r.name)))
+        .collect();
+    let of: Vec<(&'static str, &str)> = of.iter().map(|k| ("h", k.as_str())).collect();
+    pen.over_year_with(
+        "house.rooms-left-cold",
+        "rooms that are under their setting too often",
+        year.rooms_left_cold() as f64,
+        Dim::Count,
+        &format!("rooms for which the hours that follow are more than {LEFT_COLD_HOURS}"),
+        &of,
+    );
 }
 
 /// Energy, cost and carbon by carrier and in all.

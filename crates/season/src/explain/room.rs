@@ -1,10 +1,9 @@
 //! Figures of a room.
 
-use reckon::FormulaError;
+use reckon::{FormulaError, in_key};
 use units::Dim;
 
 use super::pen::Pen;
-use crate::keys::in_key;
 use crate::line::NeedLine;
 use crate::year::RoomYear;
 

@@ -1,11 +1,10 @@
 //! Figures of an outdoor unit.
 
-use reckon::{FormulaError, Source};
+use reckon::{FormulaError, Source, in_key};
 use units::Dim;
 
 use super::pen::Pen;
 use crate::input::Input;
-use crate::keys::in_key;
 use crate::line::Crossing;
 use crate::regime::Regime;
 use crate::year::UnitYear;

@@ -37,10 +37,16 @@ pub struct HeadlineView {
     pub seasonal_cop: Option<f64>,
     /// Unit hours cycling.
     pub cycling_hours: Option<u32>,
+    /// Name of the year with what heats now, alone, as it stands beside the choices.
+    pub now: Option<String>,
     /// Cost of the year, in the job's currency.
     pub cost: Option<f64>,
     /// Cost of the year with what heats now, alone.
     pub cost_now: Option<f64>,
+    /// Rooms more than 2 K under their setting in more than 438 hours.
+    pub rooms_cold: Option<usize>,
+    /// The same with what heats now, alone.
+    pub rooms_cold_now: Option<usize>,
     /// Carbon of the year, kg.
     pub carbon_kg: Option<f64>,
     /// Carbon of the year with what heats now, kg.
@@ -63,8 +69,14 @@ pub fn headline(plan: &Plan, currency: &str, say: Said) -> HeadlineView {
         heads_share: numbers.heads_share,
         seasonal_cop: numbers.seasonal_cop,
         cycling_hours: numbers.cycling_hours,
+        now: plan
+            .season
+            .done()
+            .and_then(|s| Some(s.baseline.as_ref()?.choice.clone())),
         cost: numbers.cost,
         cost_now: numbers.cost_now,
+        rooms_cold: numbers.rooms_cold,
+        rooms_cold_now: numbers.rooms_cold_now,
         carbon_kg: numbers.carbon_kg,
         carbon_now_kg: numbers.carbon_now_kg,
         electric_peak_w: numbers.electric_peak_w,
@@ -125,25 +137,23 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
         let shown = format!("{} unit hours of cycling", units::whole(f64::from(hours)));
         line("On and off", shown, "season.chosen.house.hours-cycling");
     }
-    let both = |v: f64, now: Option<f64>, show: &dyn Fn(f64) -> String| match now {
-        Some(n) => format!("{}; as it is now {}", show(v), show(n)),
-        None => show(v),
-    };
+    let now = |what: &str| plan.key_now(what).unwrap_or_default();
+    let money = |v: f64| format!("{currency}{}", units::whole(v.max(0.0)));
     if let Some(cost) = of.cost {
-        let money = |v: f64| format!("{currency}{}", units::whole(v.max(0.0)));
-        line(
-            "Costs a year",
-            both(cost, of.cost_now, &money),
-            "season.chosen.house.cost",
-        );
+        line("Costs a year", money(cost), "season.chosen.house.cost");
     }
+    if let Some(cost) = of.cost_now {
+        line("Costs as it is now", money(cost), &now("cost"));
+    }
+    if let Some(cold) = plan.says_left_cold(say.system) {
+        line("Left cold", cold, "season.chosen.house.rooms-left-cold");
+    }
+    let carbon = |kg: f64| say.of(kg, Dim::Carbon);
     if let Some(kg) = of.carbon_kg {
-        let carbon = |v: f64| say.of(v, Dim::Carbon);
-        line(
-            "Carbon a year",
-            both(kg, of.carbon_now_kg, &carbon),
-            "season.chosen.house.carbon",
-        );
+        line("Carbon a year", carbon(kg), "season.chosen.house.carbon");
+    }
+    if let Some(kg) = of.carbon_now_kg {
+        line("Carbon as it is now", carbon(kg), &now("carbon"));
     }
     out
 }
