@@ -261,7 +261,7 @@ fn layer_c(layer: &Layer) -> f64 {
 }
 
 /// Checks every value of every layer.
-fn check(c: &Construction) -> Result<(), AssemblyError> {
+pub(crate) fn check(c: &Construction) -> Result<(), AssemblyError> {
     let fail = |layer: usize, what: &'static str, got: f64, usable: &'static str| AssemblyError {
         construction: c.name.clone(),
         layer,

@@ -23,6 +23,29 @@ pub struct GroundContact {
     pub periodic_w_per_m2k: f64,
     /// How many months the heat flow lags behind the outdoor temperature.
     pub lag_months: f64,
+    /// What it was made of.
+    pub path: GroundPath,
+}
+
+/// What heat meets on its way to the ground, beside the construction itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum GroundPath {
+    /// A floor.
+    Floor {
+        /// Area of the whole ground floor, m2.
+        area_m2: f64,
+        /// Its exposed perimeter, m.
+        perimeter_m: f64,
+        /// Depth under grade, m.
+        depth_m: f64,
+    },
+    /// A wall under grade.
+    Wall {
+        /// Depth of its foot under grade, m.
+        depth_m: f64,
+        /// Resistance of the floor at its foot without films, m2 K/W.
+        floor_r_m2k_per_w: f64,
+    },
 }
 
 /// Why ground heat flow cannot be computed.

@@ -77,6 +77,8 @@ pub struct Zone {
     pub fixed_air_m3_per_s: f64,
     /// Share of the whole-house leakage coefficient (sum over zones 1, or all 0).
     pub leak_share: f64,
+    /// What its share goes by: exposed area, m2, or where no room has any, volume, m3.
+    pub leak_weight: f64,
     /// Use.
     pub used_for: Use,
     /// People usually there.
@@ -200,6 +202,8 @@ pub struct Opening {
 pub struct Leak {
     /// m3/(s Pa^n); 0 when only fixed air changes are given.
     pub c_m3_per_s_pa_n: f64,
+    /// Flow of the test, m3/s, and its pressure, Pa; 0 without one.
+    pub tested: (f64, f64),
     /// Exponent.
     pub n: f64,
     /// Height of the lowest leak over grade, m.

@@ -233,7 +233,14 @@ fn every_figure_is_its_formula() {
     .expect("rooms");
     loads::glass(&model, &glasses, &mut book).expect("glass");
     let mut checked = 0;
-    for figure in book.iter().filter(|f| !f.formula.is_empty()) {
+    let of_table = |f: &&reckon::Figure| f.formula.starts_with("of the table");
+    assert_eq!(
+        book.iter().filter(of_table).count(),
+        2,
+        "stack and wind factor"
+    );
+    let worked = |f: &&reckon::Figure| !f.formula.is_empty() && !of_table(f);
+    for figure in book.iter().filter(worked) {
         let named: Vec<(&str, f64)> = figure
             .inputs
             .iter()

@@ -1,6 +1,6 @@
 //! Evaluates the small expressions that figures carry, so that what is explained is what was
 //! computed. Numbers, symbols, `+ - * / ^`, brackets, unary minus, and
-//! `sqrt abs exp ln min max sum`. Symbols are letters, digits, `_`, beginning with a letter.
+//! `sqrt abs exp ln min max sum`, and `pi`. Symbols are letters, digits, `_`, beginning with a letter.
 //! `sum()` without arguments adds all inputs; `max()` and `min()` likewise take all inputs.
 
 /// What can be wrong with a formula. These are defects of the program, not of the job.
@@ -186,6 +186,7 @@ impl Reader<'_> {
             .iter()
             .find(|(n, _)| *n == name)
             .map(|(_, v)| *v)
+            .or((name == "pi").then_some(std::f64::consts::PI))
             .ok_or_else(|| FormulaError::NoSymbol {
                 symbol: name.to_owned(),
                 formula: self.text.to_owned(),

@@ -36,6 +36,7 @@ pub(super) fn build(draft: &mut Draft<'_>) {
     draft.model.top_m = top;
     let mut leak = Leak {
         c_m3_per_s_pa_n: 0.0,
+        tested: (0.0, 0.0),
         n: 0.65,
         bottom_m: bottom,
         top_m: top,
@@ -55,6 +56,7 @@ pub(super) fn build(draft: &mut Draft<'_>) {
             known,
         } => {
             leak.c_m3_per_s_pa_n = coefficient(flow_m3_per_s, at_pa, exponent);
+            leak.tested = (flow_m3_per_s, at_pa);
             leak.n = exponent;
             leak.known = known;
             plausible(draft, &in_envelope, flow_m3_per_s, at_pa, exponent);
@@ -140,6 +142,7 @@ fn shares(draft: &mut Draft<'_>, inside: &[bool]) {
     }
     for (z, w) in draft.model.zones.iter_mut().zip(weights) {
         z.leak_share = w / sum;
+        z.leak_weight = w;
     }
 }
 

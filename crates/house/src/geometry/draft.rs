@@ -114,6 +114,7 @@ impl<'a> Draft<'a> {
                 glazings: house.glazings.clone(),
                 leak: Leak {
                     c_m3_per_s_pa_n: 0.0,
+                    tested: (0.0, 0.0),
                     n: 0.65,
                     bottom_m: 0.0,
                     top_m: 0.0,
@@ -153,6 +154,7 @@ impl<'a> Draft<'a> {
                 contents_j_per_k: self.house.furnishing_j_per_m2k * p.area_m2,
                 fixed_air_m3_per_s: 0.0,
                 leak_share: 0.0,
+                leak_weight: 0.0,
                 used_for: r.used_for,
                 people: r.people,
             });
@@ -239,6 +241,7 @@ impl<'a> Draft<'a> {
             contents_j_per_k: 0.0,
             fixed_air_m3_per_s: 0.0,
             leak_share: 0.0,
+            leak_weight: 0.0,
             used_for: crate::describe::Use::Storage,
             people: 0.0,
         });

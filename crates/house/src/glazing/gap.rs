@@ -4,8 +4,12 @@ use physics::film::STEFAN_BOLTZMANN;
 
 use crate::describe::{Gap, Gas, Pane};
 
-/// Conductivity W/(m K), density kg/m3, viscosity Pa s, specific heat J/(kg K) at 10 C, and the
-/// growth of conductivity per K. EN 673 table 1 (from memory).
+/// Conductivity W/(m K), density kg/m3, viscosity Pa s, specific heat J/(kg K) at 10 C.
+pub(crate) fn gas_at_10c(of: Gas) -> [f64; 4] {
+    gas(of).0
+}
+
+/// As [`gas_at_10c`], and the growth of conductivity per K. EN 673 table 1 (from memory).
 fn gas(gas: Gas) -> ([f64; 4], f64) {
     match gas {
         Gas::Air => ([0.02496, 1.232, 1.761e-5, 1008.0], 7.2e-5),

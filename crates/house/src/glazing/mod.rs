@@ -7,13 +7,15 @@ mod stack;
 use crate::describe::{Glazing, GlazingData, Pane};
 use stack::Stack;
 
+pub(crate) use gap::gas_at_10c;
+
 /// Steps of the cosine of incidence in the tables: 0, 1/40 .. 1.
 const STEPS: usize = 40;
 
 /// Outside film under the rating's winter condition, W/(m2 K): convection 26 and radiation 4.
-const RATING_OUT_W_PER_M2K: f64 = 30.0;
+pub(crate) const RATING_OUT_W_PER_M2K: f64 = 30.0;
 /// Inside film under the rating's winter condition, W/(m2 K).
-const RATING_IN_W_PER_M2K: f64 = 8.0;
+pub(crate) const RATING_IN_W_PER_M2K: f64 = 8.0;
 /// Nothing conducts better than this between the faces of a pane, W/(m2 K).
 const MOST_CORE_W_PER_M2K: f64 = 300.0;
 

@@ -1,7 +1,7 @@
 //! What the hourly balance needs: soil, virtual layer, virtual temperature.
 
 use super::{
-    FILM_IN_DOWN_M2K_PER_W, FILM_IN_LEVEL_M2K_PER_W, GroundContact, GroundError,
+    FILM_IN_DOWN_M2K_PER_W, FILM_IN_LEVEL_M2K_PER_W, GroundContact, GroundError, GroundPath,
     basement_wall_u_w_per_m2k, characteristic_m, check_soil, floor_equivalent_m, floor_u_w_per_m2k,
     wall_equivalent_m,
 };
@@ -69,6 +69,11 @@ pub fn floor_contact(
         u,
         FILM_IN_DOWN_M2K_PER_W + floor_r_m2k_per_w,
         hpe / area_m2,
+        GroundPath::Floor {
+            area_m2,
+            perimeter_m,
+            depth_m,
+        },
     ))
 }
 
@@ -100,11 +105,15 @@ pub fn wall_contact(
         u,
         FILM_IN_LEVEL_M2K_PER_W + wall_r_m2k_per_w,
         hpe,
+        GroundPath::Wall {
+            depth_m,
+            floor_r_m2k_per_w,
+        },
     ))
 }
 
 /// Splits what is left of `1/u` after film and construction into soil and virtual layer.
-fn contact(soil: &Soil, u: f64, inner_r: f64, hpe_per_m2: f64) -> GroundContact {
+fn contact(soil: &Soil, u: f64, inner_r: f64, hpe_per_m2: f64, path: GroundPath) -> GroundContact {
     let left = 1.0 / u - inner_r;
     let whole = SOIL_M / soil.k_w_per_mk;
     let soil_r = if left > 1.1 * whole {
@@ -118,6 +127,7 @@ fn contact(soil: &Soil, u: f64, inner_r: f64, hpe_per_m2: f64) -> GroundContact 
         u_w_per_m2k: u,
         periodic_w_per_m2k: hpe_per_m2,
         lag_months: 1.0,
+        path,
     }
 }
 

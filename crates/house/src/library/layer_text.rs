@@ -191,6 +191,44 @@ pub fn layer_from_text(text: &str) -> Result<Layer, LibraryError> {
     })
 }
 
+/// What a layer, as a builder wrote it, is filled with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fill<'a> {
+    /// A material, by name.
+    Material(&'a str),
+    /// Nothing but air.
+    Air,
+    /// Something of which the resistance is stated.
+    Stated,
+}
+
+/// The fill of a layer that [`layer_from_text`] has read.
+///
+/// ```
+/// use house::library::{Fill, fill_of};
+/// assert_eq!(fill_of("fiberglass batt 3.5 in in studs 16 in"), Fill::Material("fiberglass batt"));
+/// assert_eq!(fill_of("air space 0.75 in"), Fill::Air);
+/// assert_eq!(fill_of("R 13 in studs 16 in"), Fill::Stated);
+/// ```
+pub fn fill_of(text: &str) -> Fill<'_> {
+    let digit = |c: char| c.is_ascii_digit();
+    let name = text.find(digit).map_or(text, |at| &text[..at]).trim();
+    let name = name.trim_end_matches(['-', '.', ' ']);
+    if is_air(name) {
+        Fill::Air
+    } else if matches!(name.to_uppercase().as_str(), "R" | "RSI") {
+        Fill::Stated
+    } else {
+        Fill::Material(name)
+    }
+}
+
+/// Whether a layer's share of framing comes from the spacing of its members.
+pub fn framed_by_spacing(text: &str) -> bool {
+    let framing = |w: &str| FRAMING.contains(&w.to_lowercase().as_str());
+    text.split_whitespace().any(framing) && !text.contains('%')
+}
+
 /// Takes the joining word `in` off the end: `3.5 in in` is 3.5 inches in something; `3.5 in`
 /// alone keeps its unit; `R 13 in` and `60 mm in` lose the word.
 fn drop_in(fill: &mut Vec<&str>) {

@@ -2,6 +2,8 @@
 
 use std::sync::LazyLock;
 
+use reckon::Source;
+
 use super::LibraryError;
 use super::table::Named;
 use crate::geometry::nearest;
@@ -21,6 +23,15 @@ pub struct Material {
     pub cp_j_per_kgk: f64,
     /// Key of the bibliography and place.
     pub source: &'static str,
+}
+
+impl Material {
+    /// Where its values are from.
+    pub fn from(&self) -> Source {
+        let ends = self.source.find(':').or_else(|| self.source.find(' '));
+        let (key, place) = self.source.split_at(ends.unwrap_or(self.source.len()));
+        Source::new(key, place.trim_start_matches([':', ' ']))
+    }
 }
 
 static TABLE: LazyLock<Named> =

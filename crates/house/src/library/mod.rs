@@ -9,7 +9,7 @@ mod table;
 
 pub use assemblies::{construction_by_name, construction_names, usual_construction};
 pub use glazings::{glazing_by_name, glazing_names};
-pub use layer_text::{framing_share, layer_from_text};
+pub use layer_text::{Fill, fill_of, framed_by_spacing, framing_share, layer_from_text};
 pub use materials::{Material, material, materials};
 
 /// Why something is not in the library or does not read.

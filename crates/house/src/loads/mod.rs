@@ -3,9 +3,13 @@
 //!
 //! Every number is made through a [`reckon::Book`], so it can be asked why.
 
+mod areas;
+mod build_up;
+mod contact;
 mod cooling;
 mod design;
 mod glass;
+mod glazed;
 mod heating;
 mod leaks;
 mod rooms;

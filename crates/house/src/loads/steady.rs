@@ -1,10 +1,10 @@
 //! The house as plain conductances, for hours in which nothing changes.
 
-use reckon::{Book, Known, Source, in_key};
+use reckon::{Book, Source, in_key};
 use units::Dim;
 
-use super::{Design, LoadError};
-use crate::assembly::{FILM_OUT_M2K_PER_W, Flow, total_resistance};
+use super::{Design, LoadError, areas, contact};
+use crate::assembly::Flow;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
 use crate::model::{Behind, Model, SurfaceKind};
@@ -84,6 +84,7 @@ pub struct SteadyHouse {
     pub leakage: Leakage,
     /// Zone names as they stand in keys.
     pub names: Vec<String>,
+    ground: contact::Written,
 }
 
 impl SteadyHouse {
@@ -102,7 +103,9 @@ impl SteadyHouse {
             links: Vec::new(),
             leakage: Leakage::plain(model, design.air_j_per_m3k),
             names: model.zones.iter().map(|z| in_key(&z.name)).collect(),
+            ground: Vec::new(),
         };
+        areas::of_windows(model, book)?;
         for i in 0..model.surfaces.len() {
             house.surface(i, model, design, book)?;
         }
@@ -140,83 +143,38 @@ impl SteadyHouse {
             Behind::Adiabatic => return Ok(()),
             Behind::Outdoor { .. } => (End::Outdoor, outdoor_kind(s.kind)),
             Behind::Zone(other) => (End::Zone(*other), inner_kind(s.kind, *other, model)),
-            Behind::Ground(contact) => {
-                let month =
-                    crate::ground::virtual_temperatures_c(contact, &design.monthly_outdoor_c)
-                        .into_iter()
-                        .fold(f64::INFINITY, f64::min);
-                let at = format!("{key}.ground");
-                book.given(
-                    at.clone(),
-                    format!("ground behind {} in its coldest month", s.name),
-                    month,
-                    Dim::Temperature,
-                    Source::new("iso-13370", "annex F: virtual temperature"),
-                    None,
-                );
+            Behind::Ground(ground) => {
+                let i = s.construction;
+                let of = contact::contact(ground.path, i, model, design, &mut self.ground, book)?;
+                let at = format!("{of}.coldest");
+                let month = book.value(&at).unwrap_or(design.outdoor_c);
                 (End::Ground(at, month), Through::Ground)
             }
         };
         let u_key = format!("{key}.u");
-        if let Behind::Ground(contact) = &s.behind {
-            book.given(
+        if let End::Ground(at, _) = &end {
+            book.reckon(
                 u_key.clone(),
                 format!("transmittance of {} with the ground", s.name),
-                contact.u_w_per_m2k,
                 Dim::UValue,
+                "U",
+                &[("U", &at.replace(".coldest", ".u"))],
                 Source::new("iso-13370", "7 and 8: steady transmittance"),
-                Some(c.known),
-            );
+            )?;
         } else {
-            let inside = flow.film_m2k_per_w();
-            let other = if matches!(end, End::Zone(_)) {
-                inside
-            } else {
-                FILM_OUT_M2K_PER_W
-            };
-            let r = total_resistance(c, inside, other)?;
-            let of = format!(
-                "construction.{}.{}",
-                in_key(&c.name),
-                flow_word(flow, other)
-            );
-            if book.get(&format!("{of}.r")).is_none() {
-                let what = |w: &str| format!("resistance of {}, {w}", c.name);
-                for (part, value, word) in [
-                    ("upper", r.upper_m2k_per_w, "heat straight through"),
-                    ("lower", r.lower_m2k_per_w, "layers evenly warm"),
-                ] {
-                    book.given(
-                        format!("{of}.{part}"),
-                        what(word),
-                        value,
-                        Dim::RValue,
-                        Source::new("iso-6946", "6.7.2"),
-                        Some(c.known),
-                    );
-                }
-                book.reckon(
-                    format!("{of}.r"),
-                    what("films included"),
-                    Dim::RValue,
-                    "(upper + lower) / 2",
-                    &[
-                        ("upper", &format!("{of}.upper")),
-                        ("lower", &format!("{of}.lower")),
-                    ],
-                    Source::new("iso-6946", "6.7.2"),
-                )?;
-            }
+            let to_zone = matches!(end, End::Zone(_));
+            let r = super::build_up::resistance(c, flow, to_zone, book)?;
             book.reckon(
                 u_key.clone(),
                 format!("transmittance of {}", s.name),
                 Dim::UValue,
                 "1 / R",
-                &[("R", &format!("{of}.r"))],
+                &[("R", &r)],
                 Source::new("iso-6946", "6.5"),
             )?;
         }
-        area(&key, &u_key, s.area_m2, &s.name, c.known, book)?;
+        areas::of_surface(i, &key, model, book)?;
+        conductance(&key, &u_key, &s.name, book)?;
         self.tie(s.zone, end, through, &key, book);
         Ok(())
     }
@@ -234,15 +192,17 @@ impl SteadyHouse {
         };
         let key = format!("window.{}", in_key(&p.name));
         let u_key = format!("{key}.u");
-        book.given(
+        let of = &model.glazings[p.glazing];
+        let u = super::glazed::transmittance(of, g, book)?;
+        book.reckon(
             u_key.clone(),
             format!("transmittance of {}", p.name),
-            g.rated_u_w_per_m2k(),
             Dim::UValue,
-            Source::new("job", format!("glazing {}", model.glazings[p.glazing].name)),
-            Some(p.known),
-        );
-        area(&key, &u_key, p.area_m2, &p.name, p.known, book)?;
+            "U",
+            &[("U", &u)],
+            Source::job(format!("glazing {}", of.name)),
+        )?;
+        conductance(&key, &u_key, &p.name, book)?;
         self.tie(p.zone, End::Outdoor, Through::Windows, &key, book);
         Ok(())
     }
@@ -339,42 +299,14 @@ fn outdoor_kind(kind: SurfaceKind) -> Through {
     }
 }
 
-fn flow_word(flow: Flow, other_film: f64) -> &'static str {
-    let outside = other_film == FILM_OUT_M2K_PER_W;
-    match (flow, outside) {
-        (Flow::Level, true) => "wall",
-        (Flow::Level, false) => "inner-wall",
-        (Flow::Up, true) => "up",
-        (Flow::Up, false) => "inner-up",
-        (Flow::Down, true) => "down",
-        (Flow::Down, false) => "inner-down",
-    }
-}
-
-/// Area and conductance of a surface or window.
-fn area(
-    key: &str,
-    u_key: &str,
-    area_m2: f64,
-    name: &str,
-    known: Known,
-    book: &mut Book,
-) -> Result<(), LoadError> {
-    let area_key = format!("{key}.area");
-    book.given(
-        area_key.clone(),
-        format!("area of {name}, inside dimensions, openings taken off"),
-        area_m2,
-        Dim::Area,
-        Source::new("job", "room outlines and openings"),
-        Some(known),
-    );
+/// Conductance of a surface or window, from its area.
+fn conductance(key: &str, u_key: &str, name: &str, book: &mut Book) -> Result<(), LoadError> {
     book.reckon(
         format!("{key}.conductance"),
         format!("conductance of {name}"),
         Dim::Conductance,
         "U * A",
-        &[("U", u_key), ("A", &area_key)],
+        &[("U", u_key), ("A", &format!("{key}.area"))],
         Source::new("iso-13789", "8.1"),
     )?;
     Ok(())

@@ -89,6 +89,7 @@ pub(super) fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> O
             contents_j_per_k: 0.0,
             fixed_air_m3_per_s: 0.0,
             leak_share: 0.0,
+            leak_weight: 0.0,
             used_for: Use::Living,
             people: 0.0,
         }],
@@ -142,6 +143,7 @@ pub(super) fn room(case: &Value, convective: [f64; 24], radiant: [f64; 24]) -> O
         glazings: Vec::new(),
         leak: Leak {
             c_m3_per_s_pa_n: 0.0,
+            tested: (0.0, 0.0),
             n: 0.65,
             bottom_m: 0.0,
             top_m: 3.0,
