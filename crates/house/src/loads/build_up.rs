@@ -56,12 +56,13 @@ pub(super) fn resistance(
     if let [Layer::Resistance { name, r_m2k_per_w }] = c.layers.as_slice()
         && name == "door leaf"
     {
-        leaf(c, *r_m2k_per_w, &of, (flow, to_zone), &what, book)?;
+        leaf(c, *r_m2k_per_w, &of, (flow, to_zone), book)?;
         return Ok(key);
     }
+    let from = described(c);
     let mut parts = Vec::with_capacity(c.layers.len());
     for (i, layer) in c.layers.iter().enumerate() {
-        parts.push(part(c, i + 1, layer, book)?);
+        parts.push(part(&Pen::new(c, i + 1, layer, &from), layer, book)?);
     }
     let whole: Vec<&str> = parts.iter().map(|p| p.even.as_str()).collect();
     if parts.iter().all(|p| p.through.is_empty()) {
@@ -173,15 +174,14 @@ const PRODUCTS: [&str; 7] = [
     "f1 * f2 * f3 * f4 * f5 * f6 / R",
 ];
 
-fn part(c: &Construction, n: usize, layer: &Layer, book: &mut Book) -> Result<Part, LoadError> {
-    let pen = Pen::new(c, n, layer);
+fn part(pen: &Pen<'_>, layer: &Layer, book: &mut Book) -> Result<Part, LoadError> {
     let even = pen.key("r");
     let mut through = Vec::new();
     match layer {
         Layer::Resistance { name, r_m2k_per_w } => {
             let from = match library::fill_of(name) {
                 Fill::Air => Source::new("iso-6946", "table 8, unvented air space, heat level"),
-                _ => pen.described(),
+                _ => pen.from.clone(),
             };
             pen.given("r", "resistance", *r_m2k_per_w, Dim::RValue, from, book);
         }
@@ -208,7 +208,7 @@ fn part(c: &Construction, n: usize, layer: &Layer, book: &mut Book) -> Result<Pa
             let from = if library::framed_by_spacing(name) {
                 Source::new("common-practice", "share of framing by its spacing")
             } else {
-                pen.described()
+                pen.from.clone()
             };
             pen.given(
                 "framing",
@@ -237,7 +237,7 @@ fn part(c: &Construction, n: usize, layer: &Layer, book: &mut Book) -> Result<Pa
                 stated => {
                     let from = match stated {
                         Fill::Air => Source::new("iso-6946", "table 8, unvented air space"),
-                        _ => pen.described(),
+                        _ => pen.from.clone(),
                     };
                     let r = thickness_m / cavity[0];
                     let what = "resistance between framing";
@@ -271,20 +271,31 @@ fn part(c: &Construction, n: usize, layer: &Layer, book: &mut Book) -> Result<Pa
     Ok(Part { even, through })
 }
 
+/// Where the layers of a build-up are from: the job, or what usually stands in.
+fn described(c: &Construction) -> Source {
+    if library::usual_construction(&c.name).is_ok_and(|usual| usual == *c) {
+        Source::new("common-practice", "usual build-ups of old and new houses")
+    } else {
+        Source::job(format!("construction.{}.layers", c.name))
+    }
+}
+
 /// Writes the figures of one layer: `layer.<construction>.<number>.<what>`.
 struct Pen<'a> {
     of: &'a Construction,
+    from: &'a Source,
     base: String,
     called: String,
 }
 
 impl<'a> Pen<'a> {
-    fn new(of: &'a Construction, n: usize, layer: &Layer) -> Self {
+    fn new(of: &'a Construction, n: usize, layer: &Layer, from: &'a Source) -> Self {
         let (Layer::Solid { name, .. }
         | Layer::Resistance { name, .. }
         | Layer::Framed { name, .. }) = layer;
         Self {
             of,
+            from,
             base: format!("layer.{}.{n}", in_key(&of.name)),
             called: format!("{name}, layer {n} of {} from outside", of.name),
         }
@@ -298,29 +309,20 @@ impl<'a> Pen<'a> {
         format!("{of}: {}", self.called)
     }
 
-    /// Where the layers are from: the job, or what usually stands in.
-    fn described(&self) -> Source {
-        if library::usual_construction(&self.of.name).is_ok_and(|usual| usual == *self.of) {
-            Source::new("common-practice", "usual build-ups of old and new houses")
-        } else {
-            Source::job(format!("construction.{}.layers", self.of.name))
-        }
-    }
-
     fn given(&self, key: &str, what: &str, value: f64, dim: Dim, from: Source, book: &mut Book) {
         let known = Some(self.of.known).filter(|k| from.key == "job" || *k == Known::Assumed);
         book.given(self.key(key), self.what(what), value, dim, from, known);
     }
 
     fn thickness(&self, m: f64, book: &mut Book) {
-        let from = self.described();
+        let from = self.from.clone();
         self.given("d", "thickness", m, Dim::SmallLength, from, book);
     }
 
     /// Conductivity: of the table of materials, else as the job has it.
     fn conducts(&self, key: &str, name: &str, k: f64, book: &mut Book) {
         let of_table = library::material(name).ok().filter(|m| m.k_w_per_mk == k);
-        let from = of_table.map_or_else(|| self.described(), |m| m.from());
+        let from = of_table.map_or_else(|| self.from.clone(), |m| m.from());
         let what = format!("conductivity of {name}");
         let known = Some(self.of.known).filter(|_| from.key == "job");
         book.given(self.key(key), what, k, Dim::Conductivity, from, known);
@@ -348,11 +350,11 @@ fn leaf(
     r_m2k_per_w: f64,
     of: &str,
     (flow, to_zone): (Flow, bool),
-    what: &str,
     book: &mut Book,
 ) -> Result<(), LoadError> {
     let (key, u) = (format!("{of}.r"), format!("{of}.stated"));
     let stated = 1.0 / (r_m2k_per_w + assembly::FILM_LEVEL_M2K_PER_W + FILM_OUT_M2K_PER_W);
+    let what = "resistance of the door leaf, films included";
     let says = "transmittance of the door leaf".to_owned();
     let from = Source::job("outer_door");
     book.given(u.clone(), says, stated, Dim::UValue, from, Some(c.known));
