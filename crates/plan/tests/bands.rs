@@ -59,6 +59,23 @@ fn every_figure_gives_its_value_again_and_names_its_source() {
     assert!(evaluated > 15, "only {evaluated} formulas");
 }
 
+/// The demo has two outer doors of one transmittance, one seen and one assumed: two inputs, each told
+/// by its room, and each with the resistance it is a factor on.
+#[test]
+fn every_input_tells_what_it_is_of() {
+    let (_, found, book) = demo(None);
+    let names: BTreeSet<&str> = found.inputs.iter().map(|u| u.name.as_str()).collect();
+    assert_eq!(names.len(), found.inputs.len(), "{names:?}");
+    for room in ["hall", "kitchen"] {
+        let name = format!("resistance of door leaf of {room}");
+        assert!(names.contains(name.as_str()), "{names:?}");
+        let key = format!("bands.input.resistance-of-door-leaf-of-{room}");
+        let inputs = &book.get(&key).expect("a figure").inputs;
+        let of = format!("construction.door-leaf-of-{room}.wall.r");
+        assert!(inputs.iter().any(|i| i.key == of), "{key}: {inputs:?}");
+    }
+}
+
 #[test]
 fn every_end_of_every_band_is_the_band_and_begins_at_the_year_as_entered() {
     let (plan, found, book) = demo(None);

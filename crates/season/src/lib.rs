@@ -32,6 +32,6 @@ pub use hands::{Parts, by_turns, cores, each};
 pub use input::{Catalogue, Design, Input};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
-pub use rules::findings;
+pub use rules::{ROOM_TOO_COLD, findings};
 pub use switchover::{Switchover, break_even_cop};
 pub use year::{CopPoint, Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};

@@ -17,6 +17,8 @@ mod sheet_end;
 mod short_at_design;
 mod switched_off;
 
+pub use room_too_cold::RULE as ROOM_TOO_COLD;
+
 use reckon::{Finding, Level, Source};
 use units::{Dim, System, show};
 
