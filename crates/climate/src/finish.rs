@@ -281,14 +281,24 @@ fn same_for_long(names: &Names<'_>, dry_bulb: &[f64], notes: &mut Vec<Note>) {
 /// Hours that stand alone, far from both their neighbours; the year is a ring. Only the first is
 /// named: many are one fault.
 fn lone_hours(names: &Names<'_>, calendar: &Calendar, dry_bulb: &[f64], notes: &mut Vec<Note>) {
-    let n = dry_bulb.len();
-    let around = |h: usize| (dry_bulb[(h + n - 1) % n], dry_bulb[(h + 1) % n]);
-    let alone = |h: &usize| {
-        let (before, after) = around(*h);
-        let (up, down) = (dry_bulb[*h] - before, dry_bulb[*h] - after);
+    let lone = |before: f64, t: f64, after: f64| {
+        let (up, down) = (t - before, t - after);
         up.min(down) > LONE_K || up.max(down) < -LONE_K
     };
-    let mut all = (0..n).filter(alone);
+    let n = dry_bulb.len();
+    let around = |h: usize| (dry_bulb[(h + n - 1) % n], dry_bulb[(h + 1) % n]);
+    let at_end = |h: &usize| {
+        let (before, after) = around(*h);
+        lone(before, dry_bulb[*h], after)
+    };
+    let between = dry_bulb.windows(3).enumerate();
+    let between = between.filter_map(|(k, w)| lone(w[0], w[1], w[2]).then_some(k + 1));
+    // The ends of the ring apart: no division an hour.
+    let mut all = Some(0)
+        .filter(at_end)
+        .into_iter()
+        .chain(between)
+        .chain(Some(n - 1).filter(at_end));
     let Some(h) = all.next() else {
         return;
     };

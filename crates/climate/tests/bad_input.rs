@@ -344,7 +344,7 @@ fn a_lone_hour_is_doubted() {
     let front = edited(|l| put_down(l, 5000, 2, 6, "-10.0")).expect("reads");
     assert_eq!(texts(&front, NoteKind::Doubtful), []);
     let many = edited(|l| {
-        for line in [5000, 6000, 7000] {
+        for line in [5000, 6000, 8768] {
             put(l, line, 6, "-60.0");
         }
     })
