@@ -17,6 +17,10 @@ describe('units of the person', () => {
   it('are Btu/h, F, psi, micron, or W, C, kPa, Pa', () => {
     expect(us.heatWith(2703.02)).toBe('9,220\u00a0Btu/h');
     expect(si.heatWith(2703.02)).toBe('2,700\u00a0W');
+    // Tens, as the command rounds: of 3 581 W 12,219 Btu/h; a half goes away from nothing.
+    expect(us.heatWith(3581)).toBe('12,220\u00a0Btu/h');
+    expect(si.heatWith(35_294)).toBe('35,290\u00a0W');
+    expect([si.heat(-15), si.heat(-4), si.heat(0), si.heat(NaN)]).toEqual(['-20', '0', '0', 'cannot tell']);
     expect(us.temperature(-20)).toBe('-4\u00a0F');
     expect(si.temperature(-20)).toBe('-20\u00a0C');
     expect(us.temperature(-17.7777777778)).toBe('0\u00a0F');

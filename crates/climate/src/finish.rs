@@ -1,6 +1,6 @@
 //! From a year as read to a year that can be used: gaps filled, columns computed, remarks made.
 
-use crate::columns::{COLS, Col, FileYear, Spec};
+use crate::columns::{COLS, Calendar, Col, FileYear, Spec};
 use crate::design::design_temperatures;
 use crate::gaps::{Names, computed, hold, hold_if_any, none_given, spare};
 use crate::{Note, NoteKind, Read, Weather, WeatherError};
@@ -10,6 +10,14 @@ const APART_K: f64 = 3.0 / 1.8;
 
 /// So many hours with the same temperature to the last digit are hardly measured.
 const SAME_HOURS: usize = 24;
+
+/// An hour that differs from both its neighbours by more, to the same side, is doubted, K. It is twice
+/// the most that a shipped station does (6.1 K at Denver, a whole year each of six): a front jumps as
+/// far, 14.5 K at Denver, but does not jump back within the hour. What is written wrong (a minus
+/// sign lost or won, a digit twice) is mostly further off.
+///
+/// Source: common practice, no source.
+const LONE_K: f64 = 12.0;
 
 pub(crate) fn finish(
     file: FileYear,
@@ -99,6 +107,7 @@ pub(crate) fn finish(
     let snow_depth_m = spare(&mut snow, "snow depth", &mut notes);
     let albedo = spare(&mut albedo, "albedo", &mut notes);
     same_for_long(&names, &dry_bulb, &mut notes);
+    lone_hours(&names, &calendar, &dry_bulb, &mut notes);
     mixed_years(&calendar.year, &mut notes);
     let weather = Weather {
         station,
@@ -267,6 +276,51 @@ fn same_for_long(names: &Names<'_>, dry_bulb: &[f64], notes: &mut Vec<Note>) {
         }
         begin = h;
     }
+}
+
+/// Hours that stand alone, far from both their neighbours; the year is a ring. Only the first is
+/// named: many are one fault.
+fn lone_hours(names: &Names<'_>, calendar: &Calendar, dry_bulb: &[f64], notes: &mut Vec<Note>) {
+    let lone = |before: f64, t: f64, after: f64| {
+        let (up, down) = (t - before, t - after);
+        up.min(down) > LONE_K || up.max(down) < -LONE_K
+    };
+    let n = dry_bulb.len();
+    let around = |h: usize| (dry_bulb[(h + n - 1) % n], dry_bulb[(h + 1) % n]);
+    let at_end = |h: &usize| {
+        let (before, after) = around(*h);
+        lone(before, dry_bulb[*h], after)
+    };
+    let between = dry_bulb.windows(3).enumerate();
+    let between = between.filter_map(|(k, w)| lone(w[0], w[1], w[2]).then_some(k + 1));
+    // The ends of the ring apart: no division an hour.
+    let mut all = Some(0)
+        .filter(at_end)
+        .into_iter()
+        .chain(between)
+        .chain(Some(n - 1).filter(at_end));
+    let Some(h) = all.next() else {
+        return;
+    };
+    let (before, after) = around(h);
+    let more = match all.count() {
+        0 => String::new(),
+        more => format!("; {more} more hours do so"),
+    };
+    notes.push(Note {
+        kind: NoteKind::Doubtful,
+        line: Some(names.line(h)),
+        text: format!(
+            "dry bulb is {:.1} C on month {} day {} hour {}, between {before:.1} C and {after:.1} C: air \
+             does not jump so and back within an hour{more}; correct it, or write {} there to have it \
+             filled by a straight line",
+            dry_bulb[h],
+            calendar.month[h],
+            calendar.day[h],
+            calendar.hour[h] + 1,
+            names.code(Col::DryBulb),
+        ),
+    });
 }
 
 fn mixed_years(years: &[i16], notes: &mut Vec<Note>) {

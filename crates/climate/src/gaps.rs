@@ -34,6 +34,14 @@ impl Names<'_> {
             .map_or("", |s| s.name)
     }
 
+    /// The file's own code for a missing value.
+    pub fn code(&self, col: Col) -> f64 {
+        self.specs
+            .iter()
+            .find(|s| s.col == col)
+            .map_or(f64::NAN, |s| s.code)
+    }
+
     pub fn line(&self, h: usize) -> usize {
         self.lines.get(h).map_or(0, |l| *l as usize)
     }

@@ -317,6 +317,64 @@ fn texts(read: &Read<Weather>, kind: NoteKind) -> Vec<(Option<usize>, &str)> {
         .collect()
 }
 
+/// One hour that cannot be: 12 K from both its neighbours, to one side. A front that stays is none.
+#[test]
+fn a_lone_hour_is_doubted() {
+    let hour = |t: &'static str| edited(move |l| put(l, 5000, 6, t)).expect("reads");
+    let read = hour("-60.0");
+    let [(Some(5000), text)] = texts(&read, NoteKind::Doubtful)[..] else {
+        panic!("{:?}", read.notes);
+    };
+    let (before, after) = (read.value.dry_bulb_c[4990], read.value.dry_bulb_c[4992]);
+    assert_eq!(
+        text,
+        format!(
+            "dry bulb is -60.0 C on month 7 day 27 hour 24, between {before:.1} C and {after:.1} C: air \
+             does not jump so and back within an hour; correct it, or write 99.9 there to have it filled \
+             by a straight line"
+        )
+    );
+    // Just under and just over 12 K from the nearer neighbour.
+    let near = before.max(after);
+    for (t, notes) in [(near + 11.9, 0), (near + 12.1, 1)] {
+        let cell = format!("{t:.1}");
+        let read = edited(|l| put(l, 5000, 6, &cell)).expect("reads");
+        assert_eq!(texts(&read, NoteKind::Doubtful).len(), notes, "{t}");
+    }
+    let front = edited(|l| put_down(l, 5000, 2, 6, "-10.0")).expect("reads");
+    assert_eq!(texts(&front, NoteKind::Doubtful), []);
+    let many = edited(|l| {
+        for line in [5000, 6000, 8768] {
+            put(l, line, 6, "-60.0");
+        }
+    })
+    .expect("reads");
+    let doubts = texts(&many, NoteKind::Doubtful);
+    assert!(
+        matches!(doubts[..], [(Some(5000), t)] if t.contains("; 2 more hours do so; ")),
+        "{doubts:?}"
+    );
+}
+
+/// What a threshold of 12 K was set by: no whole year of a station that ships has such an hour.
+#[test]
+fn no_station_that_ships_has_a_lone_hour() {
+    let folder = format!("{}/../../weather", env!("CARGO_MANIFEST_DIR"));
+    let mut read = 0;
+    for file in std::fs::read_dir(folder).expect("shipped") {
+        let path = file.expect("a file").path();
+        if path.extension().is_some_and(|e| e == "gz") {
+            let notes = read_any(&std::fs::read(&path).expect("bytes"))
+                .expect("reads")
+                .notes;
+            let lone = notes.iter().find(|n| n.text.contains("and back within"));
+            assert!(lone.is_none(), "{}: {lone:?}", path.display());
+            read += 1;
+        }
+    }
+    assert!(read >= 6, "{read} stations");
+}
+
 #[test]
 fn short_gaps_are_filled_and_said() {
     let read = edited(|l| {
@@ -460,6 +518,21 @@ fn tmy3_files() {
     assert_eq!(
         refusal(read_tmy3(all[..500].join("\n").as_bytes())),
         "498 hourly rows, a year has 8760 or 8784; the file is cut short, holds part of a year or more than one: give a file of one whole year"
+    );
+    let mut cells: Vec<&str> = all[4000].split(',').collect();
+    let heads: Vec<&str> = all[1].split(',').collect();
+    let dry = heads.iter().position(|h| *h == "Dry-bulb (C)");
+    cells[dry.expect("a column")] = "-60.0";
+    let row = cells.join(",");
+    let mut lone = all.clone();
+    lone[4000] = &row;
+    let notes = read_tmy3(lone.join("\n").as_bytes()).expect("reads").notes;
+    assert!(
+        notes.iter().any(|n| n.line == Some(4001)
+            && n.text
+                .starts_with("dry bulb is -60.0 C on month 6 day 16 hour ")
+            && n.text.contains("write -9900 there")),
+        "{notes:?}"
     );
     let w = read_any(text.as_bytes()).expect("reads").value;
     assert_eq!(

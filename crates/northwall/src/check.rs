@@ -10,7 +10,7 @@ use crate::arguments::Usual;
 use crate::files::{self, Loaded};
 use crate::refusal::Refusal;
 use crate::report::Report;
-use crate::say::{Say, ends, heading, typed, typed_path, wrapped, wrapped_to};
+use crate::say::{Say, command_line, ends, heading, typed, typed_path, wrapped, wrapped_to};
 use crate::view::{CheckBillsView, CheckView, FindingView, VERSION, WaitView};
 
 const CAUTION: &str =
@@ -166,9 +166,8 @@ fn text(plan: &Plan, view: &CheckView, loaded: &Loaded, path: &Path, say: Say) -
     let key = plan.findings.iter().find_map(|f| f.finding.figures.first());
     let key = key.map_or("loads.house.heating", String::as_str);
     out.push_str(&format!(
-        "Ask on:\n  northwall why {} {}\n",
-        typed_path(path),
-        typed(key)
+        "Ask on:\n{}",
+        command_line(&format!("why {} {}", typed_path(path), typed(key)))
     ));
     out.push_str(&wrapped("", CAUTION));
     out

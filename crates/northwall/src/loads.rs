@@ -171,6 +171,7 @@ fn bars(loads: &Loads, say: Say, out: &mut String) {
 
 fn cooling(loads: &Loads, loaded: &Loaded, say: Say, out: &mut String) {
     let cooling = &loads.cooling;
+    let when = |hour: Option<usize>| hour.map_or("-".to_owned(), |h| stamp(&loaded.weather, h));
     out.push_str(&heading("Heat to take out on the worst clear days"));
     let sensible = format!("sensible\n{}", say.load_unit());
     let mut table = Table::new(["room", sensible.as_str(), "when"]).words(&[2]);
@@ -178,24 +179,25 @@ fn cooling(loads: &Loads, loaded: &Loaded, say: Say, out: &mut String) {
         table.row([
             cut(&room.room, 16),
             say.load_number(room.sensible_w),
-            stamp(&loaded.weather, room.hour),
+            when(room.hour),
         ]);
     }
     table.rule();
     table.row([
         "house".to_owned(),
         say.load_number(cooling.sensible_w),
-        stamp(&loaded.weather, cooling.hour),
+        when(cooling.hour),
     ]);
     out.push_str(&table.text());
-    out.push_str(&wrapped(
-        "  ",
-        &format!(
+    let says = match cooling.latent_w {
+        Some(w) => format!(
             "Moisture to take out in that hour: {}. The house's peak is less than the sum of \
              the rooms', which come at other hours.",
-            say.load(cooling.latent_w)
+            say.load(w)
         ),
-    ));
+        None => "No hour of the worst clear days needs cooling.".to_owned(),
+    };
+    out.push_str(&wrapped("  ", &says));
     out.push('\n');
 }
 
@@ -318,7 +320,7 @@ fn view(plan: &Plan, loaded: &Loaded) -> LoadsView {
                         })
                         .collect(),
                     cooling_sensible_w: cooling.map(|c| c.sensible_w),
-                    cooling_peak_at: cooling.map(|c| at(c.hour)),
+                    cooling_peak_at: cooling.and_then(|c| c.hour).map(at),
                     key: r.key.clone(),
                 }
             })
@@ -333,8 +335,8 @@ fn view(plan: &Plan, loaded: &Loaded) -> LoadsView {
         heating_w: loads.map(|l| l.heating.heat_w),
         loss_w_per_k: loads.map(|l| l.heating.loss_w_per_k),
         cooling_sensible_w: loads.map(|l| l.cooling.sensible_w),
-        cooling_latent_w: loads.map(|l| l.cooling.latent_w),
-        cooling_peak_at: loads.map(|l| at(l.cooling.hour)),
+        cooling_latent_w: loads.and_then(|l| l.cooling.latent_w),
+        cooling_peak_at: loads.and_then(|l| l.cooling.hour).map(at),
         rooms,
         rooms_without_heads: loads.map_or(Vec::new(), |l| {
             l.floats

@@ -65,6 +65,12 @@ pub fn typed_path(path: &std::path::Path) -> String {
     typed(&path.display().to_string())
 }
 
+/// A command to be copied, on a line of its own: it is longer than the terminal is wide only where
+/// the command alone is.
+pub fn command_line(words: &str) -> String {
+    format!("  northwall {words}\n")
+}
+
 /// A heading, bold where the terminal can.
 pub fn heading(text: &str) -> String {
     format!("\x1b[1m{text}\x1b[0m\n")

@@ -3,13 +3,13 @@
 use std::path::Path;
 
 use plan::{Leaf, NoFigure, Plan, Why};
-use units::{Dim, show_plain_si};
+use units::show_plain_si;
 
 use crate::arguments::Usual;
 use crate::files;
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, cut, ends, heading, typed, typed_path, wrapped};
+use crate::say::{Say, command_line, cut, ends, heading, typed, typed_path, wrapped};
 use crate::view::{ListedView, WhyAnswer, WhyView};
 
 pub fn answer(path: &Path, key: &str, down: &str, usual: &Usual) -> Result<Report, Refusal> {
@@ -67,7 +67,9 @@ fn listed(plan: &Plan, none: &NoFigure, say: Say) -> Report {
     let mut out = String::new();
     let mut figures = Vec::new();
     for (key, what) in &none.beginning {
-        let shown = plan.value(key).map_or(String::new(), |(v, d)| say.of(v, d));
+        let shown = plan
+            .value(key)
+            .map_or(String::new(), |(v, d)| say.figure(v, d));
         out.push_str(&ends(&format!("  {key}"), &shown));
         out.push_str(&format!("      \x1b[2m{}\x1b[0m\n", cut(what, 74)));
         figures.push(ListedView {
@@ -88,11 +90,7 @@ fn listed(plan: &Plan, none: &NoFigure, say: Say) -> Report {
 }
 
 fn value(w: &Why, say: Say) -> String {
-    if w.dim == Dim::Power {
-        say.load(w.value)
-    } else {
-        say.of(w.value, w.dim)
-    }
+    say.figure(w.value, w.dim)
 }
 
 fn text(tree: &Why, path: &Path, say: Say, steps: usize) -> String {
@@ -103,11 +101,9 @@ fn text(tree: &Why, path: &Path, say: Say, steps: usize) -> String {
     body(tree, "  ", path, say, steps, &mut folded, &mut out);
     if let Some(first) = folded.first() {
         out.push_str(&format!(
-            "\n  Deeper lie more, {} at the next step (--down all unfolds all). One of them:\n    \
-             northwall why {} {}\n",
+            "\n  Deeper lie more, {} at the next step (--down all unfolds all). One of them:\n{}",
             folded.len(),
-            typed_path(path),
-            typed(first)
+            command_line(&format!("why {} {}", typed_path(path), typed(first)))
         ));
     }
     out
@@ -210,7 +206,7 @@ fn view(w: &Why, say: Say) -> WhyView {
         quantity: quantity
             .and_then(|q| q.as_str().map(str::to_owned))
             .unwrap_or_default(),
-        shown: say.of(w.value, w.dim),
+        shown: value(w, say),
         formula: w.formula.clone(),
         source: format!("{}, {}", w.source.key, w.source.place),
         line: match &w.leaf {

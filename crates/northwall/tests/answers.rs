@@ -3,17 +3,9 @@
 mod support;
 
 use serde_json::Value;
-use support::{BOX, DEMO, FREE, project, run};
+use support::{BOX, DEMO, FREE, json, project, run};
 
 const DAY: &str = "jobs/lake-street/startup.toml";
-
-fn json(arguments: &[&str]) -> Value {
-    let mut all = arguments.to_vec();
-    all.push("--json");
-    let (code, out, err) = run(&all);
-    assert!(code == 0 || code == 1, "{arguments:?}: {code}\n{err}");
-    serde_json::from_str(&out).unwrap_or_else(|e| panic!("{arguments:?}: {e}\n{out}"))
-}
 
 fn schema(name: &str) -> Value {
     let text = std::fs::read_to_string(project().join("schema").join(name)).expect(name);

@@ -4,7 +4,7 @@ use jobfile::Job;
 use plan::{Catalogue, Plan};
 use season::Year;
 use startup::record::{Chain, Record};
-use units::{Dim, System, show};
+use units::{Dim, System, show_figure};
 
 use crate::issue::Issue;
 use crate::words::{Language, Words};
@@ -55,7 +55,7 @@ impl<'a> Input<'a> {
     }
 
     pub(crate) fn show(&self, value: f64, dim: Dim) -> String {
-        show(value, dim, self.system)
+        show_figure(value, dim, self.system)
     }
 
     pub(crate) fn year(&self) -> Option<&'a Year> {

@@ -107,7 +107,7 @@ fn the_words_can_be_taken_out() {
         .pdf;
     let text = text(&pdf);
     let load = input.plan.value("loads.house.heating").expect("a load");
-    let load = units::show(load.0, load.1, units::System::Us);
+    let load = units::show_figure(load.0, load.1, units::System::Us);
     for wanted in [
         "M. Aldous-Beringer",
         "R-26-0915",

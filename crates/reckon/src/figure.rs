@@ -32,13 +32,14 @@ impl Source {
     }
 }
 
-/// A name as it stands in a key: spaces, slashes and dots, which part keys, as dashes.
+/// A name as it stands in a key: spaces and slashes as dashes. Names a person gives have no dots;
+/// that of a surface has one, after its room.
 ///
 /// ```
 /// assert_eq!(reckon::in_key(" bed 1 "), "bed-1");
 /// ```
 pub fn in_key(name: &str) -> String {
-    name.trim().replace([' ', '/', '.'], "-")
+    name.trim().replace([' ', '/'], "-")
 }
 
 /// One input of a figure: the symbol it has in the formula, and the key of its own figure.

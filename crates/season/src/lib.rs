@@ -33,6 +33,6 @@ pub use input::{Catalogue, Design, Input};
 pub use keys::of_house as key_of_house;
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
-pub use rules::findings;
+pub use rules::{ROOM_TOO_COLD, findings};
 pub use switchover::{Switchover, break_even_cop};
 pub use year::{CopPoint, Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};

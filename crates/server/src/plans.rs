@@ -230,7 +230,7 @@ fn unfolded(w: &Why, say: Said) -> WhyView {
         quantity: quantity
             .and_then(|q| q.as_str().map(str::to_owned))
             .unwrap_or_default(),
-        shown: say.of(w.value, w.dim),
+        shown: say.figure(w.value, w.dim),
         formula: if w.holds_as_printed(say.system) {
             w.formula.clone()
         } else {
@@ -276,7 +276,7 @@ async fn figures(
                 key: f.key.clone(),
                 what: f.what.clone(),
                 value: Some(f.value).filter(|v| v.is_finite()),
-                shown: say.of(f.value, f.dim),
+                shown: say.figure(f.value, f.dim),
             })
             .collect(),
         more: begin().count().saturating_sub(MOST),

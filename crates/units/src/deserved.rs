@@ -1,7 +1,8 @@
 //! Numbers with the digits they deserve: whole numbers, loads, temperatures.
 
+use crate::Dim;
 use crate::constants::BTU_PER_H_W;
-use crate::show::{NO_VALUE, System, grouped};
+use crate::show::{NO_VALUE, System, grouped, show};
 
 /// A whole number with commas between groups of three.
 pub fn whole(value: f64) -> String {
@@ -26,6 +27,24 @@ pub fn load_unit(system: System) -> &'static str {
     match system {
         System::Us => "Btu/h",
         System::Si => "W",
+    }
+}
+
+/// A figure as every list, table, page and *why* says it: a heat flow (W) as [`load_number`] with its
+/// unit, so that the same load is nowhere rounded in two ways; anything else as [`show`].
+///
+/// # Example
+/// ```
+/// use units::{Dim, System, show_figure};
+/// assert_eq!(show_figure(9.79, Dim::Power, System::Us), "30 Btu/h");
+/// assert_eq!(show_figure(10_342.0, Dim::Power, System::Si), "10,340 W");
+/// assert_eq!(show_figure(-20.0, Dim::Temperature, System::Us), "-4 F");
+/// ```
+pub fn show_figure(value_si: f64, dim: Dim, system: System) -> String {
+    if dim == Dim::Power && value_si.is_finite() {
+        format!("{} {}", load_number(value_si, system), load_unit(system))
+    } else {
+        show(value_si, dim, system)
     }
 }
 

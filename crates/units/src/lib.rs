@@ -20,7 +20,7 @@ mod table_fabric;
 mod table_size;
 
 pub use cut::cut;
-pub use deserved::{degree, degrees, load_number, load_unit, round_step, whole};
+pub use deserved::{degree, degrees, load_number, load_unit, round_step, show_figure, whole};
 pub use dim::Dim;
 pub use error::UnitError;
 pub use read::parse;

@@ -133,6 +133,8 @@ const DAY: Unit = unit("day", &["days", "d"], 86_400.0);
 const HOURS_SHOWN: Shown = Shown {
     column: way(H, Digits::Significant(3)),
     below: &[
+        // no time at all is no hours
+        (f64::MIN_POSITIVE, way(H, Digits::Significant(3))),
         (60.0, way(S, Digits::Significant(2))),
         (3600.0, way(MIN, Digits::Significant(2))),
     ],

@@ -30,6 +30,8 @@ fn as_the_trade_writes_it() {
         (0.25 / 3.6e6, Dim::EnergyPrice, "0.250 $/kWh", "0.250 $/kWh"),
         (1.0, Dim::Mass, "2 lb 3.3 oz", "1.00 kg"),
         (0.02, Dim::Mass, "0.7 oz", "20.0 g"),
+        (0.0, Dim::Hours, "0 h", "0 h"),
+        (12.0, Dim::Hours, "12 s", "12 s"),
         (1.8108e7, Dim::Hours, "5,030 h", "5,030 h"),
         (f64::NAN, Dim::Power, "no value", "no value"),
         (f64::INFINITY, Dim::Length, "no value", "no value"),

@@ -25,13 +25,16 @@ export class Numbers {
     return this.si ? 'W' : 'Btu/h';
   }
 
-  /** Heat flow without its unit. */
-  heat(w: number, significant = 3): string {
-    return rounded(this.si ? w : w / 0.29307107017, significant, 0);
+  /** Heat flow without its unit, to tens of W or of Btu/h, as the command and the papers round it. */
+  heat(w: number): string {
+    const v = this.si ? w : w / 0.29307107017;
+    if (!Number.isFinite(v)) return 'cannot tell';
+    const tens = Math.round(Math.abs(v) / 10) * 10;
+    return grouped(v < 0 && tens > 0 ? -tens : tens, 0);
   }
 
-  heatWith(w: number, significant = 3): string {
-    return `${this.heat(w, significant)}\u00a0${this.heatUnit()}`;
+  heatWith(w: number): string {
+    return `${this.heat(w)}\u00a0${this.heatUnit()}`;
   }
 
   /** Short mark on an axis. */

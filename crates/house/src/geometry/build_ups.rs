@@ -52,31 +52,55 @@ impl Draft<'_> {
         }
     }
 
-    /// A door leaf that with the films of a wall (0.13 inside, 0.04 outside) has this U.
-    pub fn leaf(&mut self, u_w_per_m2k: f64, known: Known) -> usize {
-        let name = format!("door leaf {u_w_per_m2k} W/m2K");
-        if let Some(i) = self
-            .model
-            .constructions
-            .iter()
-            .position(|c| c.name == name && c.known == known)
-        {
-            return i;
-        }
+    /// A door leaf of a room that with the films of a wall (0.13 inside, 0.04 outside) has this U.
+    /// Doors alike and known alike are of one leaf, which is named by their rooms.
+    pub fn leaf(&mut self, u_w_per_m2k: f64, known: Known, room: usize) -> usize {
         let r = 1.0 / u_w_per_m2k - assembly::FILM_LEVEL_M2K_PER_W - assembly::FILM_OUT_M2K_PER_W;
-        self.model.constructions.push(Construction {
-            name,
-            layers: vec![Layer::Resistance {
-                name: "door leaf".to_owned(),
-                r_m2k_per_w: r,
-            }],
-            sun_absorptance_out: 0.6,
-            emittance_out: 0.9,
-            sun_absorptance_in: 0.6,
-            emittance_in: 0.9,
-            known,
-        });
-        self.model.constructions.len() - 1
+        let layers = vec![Layer::Resistance {
+            name: "door leaf".to_owned(),
+            r_m2k_per_w: r,
+        }];
+        let alike = |c: &Construction| c.known == known && c.layers == layers;
+        let constructions = &self.model.constructions;
+        let is = |(i, _): &(usize, Vec<usize>)| constructions.get(*i).is_some_and(alike);
+        let there = self.leaves.iter().position(is);
+        let (at, mut rooms) = match there {
+            Some(k) => self.leaves.swap_remove(k),
+            None => (constructions.len(), Vec::new()),
+        };
+        if !rooms.contains(&room) {
+            rooms.push(room);
+        }
+        let name = self.leaf_name(&rooms, at);
+        self.leaves.push((at, rooms));
+        match self.model.constructions.get_mut(at) {
+            Some(leaf) => leaf.name = name,
+            None => self.model.constructions.push(Construction {
+                name,
+                layers,
+                sun_absorptance_out: 0.6,
+                emittance_out: 0.9,
+                sun_absorptance_in: 0.6,
+                emittance_in: 0.9,
+                known,
+            }),
+        }
+        at
+    }
+
+    /// "door leaf of hall and kitchen"; numbered where another construction is called so.
+    fn leaf_name(&self, rooms: &[usize], at: usize) -> String {
+        let rooms: Vec<&str> = rooms.iter().map(|r| self.name(*r)).collect();
+        let plain = format!("door leaf of {}", rooms.join(" and "));
+        let taken = |name: &str| {
+            let all = self.model.constructions.iter().enumerate();
+            all.into_iter().any(|(i, c)| i != at && c.name == name)
+        };
+        let numbered = (2..).map(|n| format!("{plain}, {n}"));
+        std::iter::once(plain.clone())
+            .chain(numbered)
+            .find(|name| !taken(name))
+            .unwrap_or(plain)
     }
 
     /// Resistance without films of a construction by index, m2 K/W.

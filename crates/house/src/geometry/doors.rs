@@ -37,7 +37,7 @@ pub(super) fn outer(draft: &mut Draft<'_>) {
         let Some(behind) = draft.model.surfaces.get(wall).map(|s| s.behind.clone()) else {
             continue;
         };
-        let construction = draft.leaf(d.u_w_per_m2k, d.known);
+        let construction = draft.leaf(d.u_w_per_m2k, d.known, room);
         let name = format!("{}.door-{}", d.room, side_word(&d.side).replace(' ', "-"));
         draft.model.surfaces.push(Surface {
             name,

@@ -96,6 +96,8 @@ pub(super) struct Draft<'a> {
     pub pieces: Vec<WallPiece>,
     /// Area of each room that faces outdoor air or a vented space, openings included, m2.
     pub exposed_m2: Vec<f64>,
+    /// Door leaves: construction, and the rooms whose doors are of it.
+    pub leaves: Vec<(usize, Vec<usize>)>,
 }
 
 impl<'a> Draft<'a> {
@@ -135,6 +137,7 @@ impl<'a> Draft<'a> {
             open_under: Vec::new(),
             pieces: Vec::new(),
             exposed_m2: vec![0.0; rooms],
+            leaves: Vec::new(),
         }
     }
 

@@ -354,8 +354,8 @@ fn leaf(
 ) -> Result<(), LoadError> {
     let (key, u) = (format!("{of}.r"), format!("{of}.stated"));
     let stated = 1.0 / (r_m2k_per_w + assembly::FILM_LEVEL_M2K_PER_W + FILM_OUT_M2K_PER_W);
-    let what = "resistance of the door leaf, films included";
-    let says = "transmittance of the door leaf".to_owned();
+    let what = format!("resistance of {}, films included", c.name);
+    let says = format!("transmittance of {}", c.name);
     let from = Source::job("outer_door");
     book.given(u.clone(), says, stated, Dim::UValue, from, Some(c.known));
     let source = || Source::new("iso-6946", "6.5");

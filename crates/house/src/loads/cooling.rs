@@ -33,8 +33,8 @@ pub struct RoomCooling {
     pub room: String,
     /// Sensible peak, W.
     pub sensible_w: f64,
-    /// Hour of the year of the peak.
-    pub hour: usize,
+    /// Hour of the year of the peak; none where the room needs no cooling.
+    pub hour: Option<usize>,
 }
 
 /// Cooling of the house.
@@ -44,10 +44,10 @@ pub struct CoolingLoads {
     pub rooms: Vec<RoomCooling>,
     /// Greatest sum of the rooms in one hour, W.
     pub sensible_w: f64,
-    /// Hour of the year of that.
-    pub hour: usize,
-    /// Latent at that hour: moist outdoor air and people, W.
-    pub latent_w: f64,
+    /// Hour of the year of that; none where no room needs cooling.
+    pub hour: Option<usize>,
+    /// Latent at that hour: moist outdoor air and people, W; none where there is no such hour.
+    pub latent_w: Option<f64>,
     /// Worst days that were tried: month and day.
     pub days: Vec<(u8, u8)>,
 }
@@ -81,7 +81,7 @@ pub fn cooling(
                 zone: z,
                 room: model.zones[z].name.clone(),
                 sensible_w: 0.0,
-                hour: 0,
+                hour: None,
             })
             .collect(),
         ..CoolingLoads::default()
@@ -96,25 +96,28 @@ pub fn cooling(
             if h >= day.first_hour {
                 let house: f64 = got.heat_w.iter().map(|q| (-q).max(0.0)).sum();
                 if house > loads.sensible_w {
-                    (loads.sensible_w, loads.hour) = (house, h);
+                    (loads.sensible_w, loads.hour) = (house, Some(h));
                 }
                 for room in &mut loads.rooms {
                     let q = -got.heat_w[room.zone];
                     if q > room.sensible_w {
-                        (room.sensible_w, room.hour) = (q, h);
+                        (room.sensible_w, room.hour) = (q, Some(h));
                     }
                 }
             }
             balance.accept(h);
         }
     }
-    loads.latent_w = latent(model, drive, weather, loads.hour, &mut Book::new())?;
+    loads.latent_w = match loads.hour {
+        Some(hour) => Some(latent(model, drive, weather, hour, &mut Book::new())?),
+        None => None,
+    };
     Ok(loads)
 }
 
 impl CoolingLoads {
-    /// Writes the loads down under `loads.….cooling` and `loads.house.latent`. Of the drive only the
-    /// air is read, not the faces.
+    /// Writes the loads down under `loads.….cooling` and, where anything needs cooling,
+    /// `loads.house.latent`. Of the drive only the air is read, not the faces.
     ///
     /// # Errors
     /// An hour whose moisture cannot be worked out.
@@ -125,7 +128,9 @@ impl CoolingLoads {
         weather: &Weather,
         book: &mut Book,
     ) -> Result<(), LoadError> {
-        latent(model, drive, weather, self.hour, book)?;
+        if let Some(hour) = self.hour {
+            latent(model, drive, weather, hour, book)?;
+        }
         for room in &self.rooms {
             put(
                 book,
@@ -147,7 +152,10 @@ impl CoolingLoads {
 }
 
 /// Writes one sensible load down: how much, and in which hour.
-fn put(book: &mut Book, key: &str, of: &str, (value, hour): (f64, usize), what: &str) {
+fn put(book: &mut Book, key: &str, of: &str, (value, hour): (f64, Option<usize>), what: &str) {
+    let place = hour.map_or("no hour of them needs cooling".to_owned(), |h| {
+        format!("hour {h}")
+    });
     book.put(reckon::Figure {
         key: format!("loads.{key}.cooling"),
         what: format!("sensible cooling load of {of}"),
@@ -155,7 +163,7 @@ fn put(book: &mut Book, key: &str, of: &str, (value, hour): (f64, usize), what: 
         dim: Dim::Power,
         formula: format!("over the year: {what} on the worst clear days").into(),
         inputs: Vec::new(),
-        source: Source::new("weather", format!("hour {hour}")),
+        source: Source::new("weather", place),
         known: None,
     });
 }

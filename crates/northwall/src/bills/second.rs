@@ -14,7 +14,7 @@ use crate::arguments::{BillsGiven, Usual};
 use crate::files::{self, Loaded};
 use crate::refusal::{Fault, Refusal};
 use crate::report::Report;
-use crate::say::{Say, Table, heading, typed_path, wrapped};
+use crate::say::{Say, Table, command_line, heading, typed_path, wrapped};
 use crate::view::{NormalView, ReviewView, UntoldView, VERSION};
 
 /// A review with what could not be fitted.
@@ -156,8 +156,8 @@ fn text(
     out.push('\n');
     verdicts(r, say, &mut out);
     out.push_str(&format!(
-        "\nWhy: northwall why {} review\n",
-        typed_path(path)
+        "\nWhy:\n{}",
+        command_line(&format!("why {} review", typed_path(path)))
     ));
     out
 }

@@ -8,7 +8,7 @@ use review::{Band, By, Fit, Line, Reconciled, Refused};
 use units::Dim;
 
 use super::gather::Gathered;
-use crate::say::{Say, Table, heading, plot, typed_path, wrapped};
+use crate::say::{Say, Table, command_line, heading, plot, typed_path, wrapped};
 
 /// A value with its band: `402 (350 to 455)`.
 pub fn banded(band: Band, of: impl Fn(f64) -> String) -> String {
@@ -288,8 +288,8 @@ fn loss(plan: &Plan, billed: &Billed, path: &Path, say: Say, out: &mut String) {
         beside(r, s.balance_c, loss.balance_c, say, out);
     }
     out.push_str(&format!(
-        "\nWhy: northwall why {} bills.load\n",
-        typed_path(path)
+        "\nWhy:\n{}",
+        command_line(&format!("why {} bills.load", typed_path(path)))
     ));
 }
 

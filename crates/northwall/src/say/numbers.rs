@@ -1,6 +1,6 @@
 //! Numbers in the system of units asked for.
 
-use units::{Dim, System, column_unit, show, show_number};
+use units::{Dim, System, column_unit, show, show_figure, show_number};
 
 /// Prints SI values.
 #[derive(Debug, Clone, Copy)]
@@ -25,6 +25,11 @@ impl Say {
     /// Value and unit.
     pub fn of(self, value: f64, dim: Dim) -> String {
         show(value, dim, self.system)
+    }
+
+    /// A figure of the plan: a heat flow as [`Say::load`], anything else as [`Say::of`].
+    pub fn figure(self, value: f64, dim: Dim) -> String {
+        show_figure(value, dim, self.system)
     }
 
     /// The number alone, for a column.

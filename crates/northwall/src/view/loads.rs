@@ -24,9 +24,9 @@ pub struct LoadsView {
     pub loss_w_per_k: Option<f64>,
     /// Sensible cooling load of the house, W.
     pub cooling_sensible_w: Option<f64>,
-    /// Latent cooling load of the house, W.
+    /// Latent cooling load of the house in the hour of its peak, W; null where nothing needs cooling.
     pub cooling_latent_w: Option<f64>,
-    /// When the house's cooling peak is: month-day hour.
+    /// When the house's cooling peak is: month-day hour; null where nothing needs cooling.
     pub cooling_peak_at: Option<String>,
     /// Heated rooms.
     pub rooms: Vec<RoomLoadView>,
@@ -72,7 +72,7 @@ pub struct RoomLoadView {
     pub parts: Vec<PartView>,
     /// Sensible cooling load, W.
     pub cooling_sensible_w: Option<f64>,
-    /// When the room's cooling peak is.
+    /// When the room's cooling peak is; null where it needs none.
     pub cooling_peak_at: Option<String>,
     /// Key for `why`.
     pub key: String,

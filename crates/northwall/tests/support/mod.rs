@@ -30,6 +30,15 @@ pub fn run(arguments: &[&str]) -> (i32, String, String) {
     )
 }
 
+/// The answer as JSON, of a run that answered.
+pub fn json(arguments: &[&str]) -> serde_json::Value {
+    let mut all = arguments.to_vec();
+    all.push("--json");
+    let (code, out, err) = run(&all);
+    assert!(code == 0 || code == 1, "{arguments:?}: {code}\n{err}");
+    serde_json::from_str(&out).unwrap_or_else(|e| panic!("{arguments:?}: {e}\n{out}"))
+}
+
 pub const DEMO: &str = "jobs/lake-street/job.toml";
 pub const BOX: &str = "jobs/standard-140/600.toml";
 pub const FREE: &str = "jobs/standard-140/960.toml";

@@ -25,11 +25,14 @@ impl Spreads {
 
 /// Writes the spread of every uncertain input: `bands.input.leakage-of-the-house`.
 pub(super) fn write(found: &Bands, plan: &Plan, book: &mut Book) -> Spreads {
-    let mut all = Vec::new();
+    let mut all: Vec<(String, String)> = Vec::new();
     for of in &found.inputs {
         let mut key = format!("bands.input.{}", in_key(&of.name));
-        // A house may have two door leaves, known in two ways.
-        let before = all.iter().filter(|(name, _)| *name == of.name).count();
+        // Two names may make one key: `bed 1` and `bed-1`.
+        let before = all
+            .iter()
+            .filter(|(name, _)| in_key(name) == in_key(&of.name))
+            .count();
         if before > 0 {
             key = format!("{key}-{}", before + 1);
         }
@@ -128,11 +131,7 @@ fn rests(uncertain: &Uncertain, plan: &Plan) -> Vec<String> {
         let begins = format!("construction.{}", in_key(of));
         return first(&|f| {
             let rest = f.key.strip_prefix(&begins);
-            // A door leaf has its transmittance in its name as well, so there may be several.
-            let known = || f.inputs.first().and_then(|i| plan.book.get(&i.key)?.known);
-            let leaf = || of == "door leaf" && known() == Some(uncertain.known);
-            let mine = |r: &str| r.starts_with('.') || leaf();
-            rest.is_some_and(mine) && f.key.rsplit('.').next() == Some("r")
+            rest.is_some_and(|r| r.starts_with('.')) && f.key.rsplit('.').next() == Some("r")
         });
     }
     if let Some(of) = name.strip_prefix("glass of ") {

@@ -184,8 +184,10 @@ impl Judge<'_> {
         );
         let c = &loads.cooling;
         self.hold(
-            c.sensible_w >= 0.0 && c.latent_w >= -1e-6 && c.sensible_w / floor < 400.0,
-            || format!("cooling {} W and {} W", c.sensible_w, c.latent_w),
+            c.sensible_w >= 0.0
+                && c.latent_w.unwrap_or(0.0) >= -1e-6
+                && c.sensible_w / floor < 400.0,
+            || format!("cooling {} W and {:?} W", c.sensible_w, c.latent_w),
         );
         for p in &loads.glass {
             self.hold(format!("{p:?}").find("NaN").is_none(), || format!("{p:?}"));

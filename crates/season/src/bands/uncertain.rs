@@ -83,15 +83,6 @@ fn either_way(share: f64) -> (f64, f64) {
     (1.0 / (1.0 + share), 1.0 + share)
 }
 
-/// A made door leaf carries its transmittance in its name; here it is a door leaf.
-fn plain(name: &str) -> &str {
-    if name.starts_with("door leaf") {
-        "door leaf"
-    } else {
-        name
-    }
-}
-
 /// Everything uncertain in a job. All widths are from memory or common practice, none from a
 /// source; `docs/decisions` has the table with reasons.
 pub(crate) fn uncertain(job: &Job, model: &Model) -> Vec<Uncertain> {
@@ -156,7 +147,7 @@ pub(crate) fn uncertain(job: &Job, model: &Model) -> Vec<Uncertain> {
     {
         add(
             What::Construction(i),
-            format!("resistance of {}", plain(&c.name)),
+            format!("resistance of {}", c.name),
             c.known,
             by(c.known, [0.12, 0.12, 0.40]),
         );

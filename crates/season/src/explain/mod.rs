@@ -1,6 +1,7 @@
 //! The figures of a year, with their reasons. What only the hours can give is a sum whose formula
 //! says in words what was added up; everything made from such sums is evaluated by the book.
 
+mod heater;
 mod house;
 mod pen;
 mod room;
@@ -36,7 +37,7 @@ pub fn explain(input: &Input<'_>, year: &Year, book: &mut Book) -> Result<(), Fo
     for unit in &year.units {
         unit::write(unit, input, &mut pen)?;
     }
-    house::heaters(input, &mut pen)?;
+    heater::write(input, &mut pen)?;
     for room in &year.rooms {
         room::write(room, &mut pen)?;
     }

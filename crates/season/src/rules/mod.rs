@@ -17,8 +17,10 @@ mod sheet_end;
 mod short_at_design;
 mod switched_off;
 
+pub use room_too_cold::RULE as ROOM_TOO_COLD;
+
 use reckon::{Finding, Level, Source};
-use units::{Dim, System, show};
+use units::{Dim, System, show, show_figure};
 
 use crate::input::Input;
 use crate::year::Year;
@@ -95,7 +97,7 @@ fn steps(input: &Input<'_>, k: f64) -> String {
 
 /// Heat in words.
 fn heat(input: &Input<'_>, w: f64) -> String {
-    show(w, Dim::Power, input.job.units)
+    show_figure(w, Dim::Power, input.job.units)
 }
 
 /// A share in words.

@@ -20,6 +20,10 @@ use crate::keys;
 use crate::run::TOO_COLD_C;
 use crate::year::{RoomYear, Year};
 
+/// This rule's name in a finding. Who adds to what it says (the plan knows how large a heater has to
+/// be) finds it by this.
+pub const RULE: &str = "room-too-cold";
+
 /// Room hours under 62 F in the whole year that make a room without any heater too cold.
 const MANY_HOURS: u32 = 24;
 
@@ -45,7 +49,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             (false, _) => Level::Fix,
         };
         Say {
-            rule: "room-too-cold",
+            rule: RULE,
             level,
             place: place_of_room(&room.name),
             says: says(room),

@@ -1,6 +1,6 @@
 //! Numbers in the units asked for.
 
-use units::{Dim, System, show};
+use units::{Dim, System, show, show_figure};
 
 /// Prints SI values.
 #[derive(Debug, Clone, Copy)]
@@ -22,10 +22,14 @@ impl Said {
         show(value, dim, self.system)
     }
 
+    /// A figure of the plan, rounded as everywhere.
+    pub fn figure(self, value: f64, dim: Dim) -> String {
+        show_figure(value, dim, self.system)
+    }
+
     /// Heat flow with the digits a load deserves.
     pub fn load(self, w: f64) -> String {
-        let number = units::load_number(w, self.system);
-        format!("{number} {}", units::load_unit(self.system))
+        self.figure(w, Dim::Power)
     }
 
     /// Temperature, whole degrees F or tenths of C.
