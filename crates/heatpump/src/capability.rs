@@ -199,6 +199,11 @@ impl<'s> Ready<'s> {
         None
     }
 
+    /// Whether frost has still to be taken off what the sheet prints.
+    pub(crate) fn frost_to_take(&self) -> bool {
+        self.curve.frost_to_take
+    }
+
     pub(crate) fn waiting_w(&self, outdoor_c: f64) -> f64 {
         let plate = &self.sheet.plate;
         let crankcase = match plate.crankcase_below_c {

@@ -13,6 +13,7 @@ mod check;
 mod combination;
 mod curve;
 mod frost;
+mod made_of;
 mod part_load;
 mod performance;
 mod plot;
@@ -29,6 +30,7 @@ pub use capability::{
 pub use charge_trim::charge_trim_kg;
 pub use check::{check_sheet, check_system};
 pub use frost::{FROST_COLD_C, FROST_WARM_C, FROST_WORST_C, Frost, frost};
+pub use made_of::{MadeOf, PrintedMost, most_made_of};
 pub use part_load::{DEFAULT_CD, cycling_w, modulating_w};
 pub use performance::{HeadLimits, Mode, Operating, Performance, Range};
 pub use plot::{PlotData, PlotMark, PlotPoint, plot_data};

@@ -3,7 +3,8 @@
 mod support;
 
 use heatpump::{
-    Conditions, Duty, Mode, Performance, Reason, capability, check_system, plot_data, sheet_ratings,
+    Conditions, Duty, Mode, Performance, Reason, capability, check_system, most_made_of, plot_data,
+    sheet_ratings,
 };
 use support::{f, grebe_30, loon_9, single, wren_9};
 
@@ -34,6 +35,53 @@ fn says_the_sheet_at_its_points() {
             (c.max.electric_w - pan - max.electric_w).abs() < 1e-9,
             "{p:?} {c:?}"
         );
+    }
+}
+
+/// The terms that the most is explained with give it, at every temperature from the coldest point to
+/// the mildest, indoors cool and warm, low and high; past the points there are none.
+#[test]
+fn the_most_term_by_term() {
+    for system in [loon_9(), wren_9(), grebe_30()] {
+        let sheet = &system.outdoor.sheet;
+        let coldest = sheet.coldest().expect("points").outdoor_c;
+        let mut told = 0;
+        for (indoor_f, pressure_pa) in [(70.0, SEA), (66.0, 83_500.0), (74.0, 99_000.0)] {
+            let air = Conditions {
+                pressure_pa,
+                ..warm(indoor_f)
+            };
+            for step in 0..70 {
+                let outdoor_c = coldest + f64::from(step) * 0.7;
+                let most = capability(&system, Duty::Heating, outdoor_c, air).map(|c| c.max);
+                let made = most_made_of(&system, outdoor_c, air);
+                assert_eq!(
+                    most.is_ok(),
+                    made.is_some(),
+                    "{} at {outdoor_c}",
+                    sheet.name
+                );
+                let (Ok(most), Some(made)) = (most, made) else {
+                    continue;
+                };
+                let (cold, warm) = (made.colder, made.warmer);
+                assert!(cold.outdoor_c <= outdoor_c + 1e-9 || cold == warm);
+                let span = warm.outdoor_c - cold.outdoor_c;
+                let share = if span > 0.0 {
+                    (outdoor_c - cold.outdoor_c) / span
+                } else {
+                    0.0
+                };
+                let printed = cold.most_w + share * (warm.most_w - cold.most_w);
+                let indoor = 1.0 - 0.004 * (made.indoor_c - made.tested_c);
+                let altitude = (made.pressure_pa / SEA).powf(0.3);
+                let again = printed * made.heads * indoor * altitude * made.frost;
+                assert!((again / most.capacity_w - 1.0).abs() < 1e-9);
+                told += 1;
+            }
+        }
+        assert!(told > 100, "{}: {told}", sheet.name);
+        assert!(most_made_of(&system, coldest - 1.0, warm(70.0)).is_none());
     }
 }
 

@@ -233,7 +233,7 @@ fn every_figure_is_its_formula() {
     .expect("rooms");
     loads::glass(&model, &glasses, &mut book).expect("glass");
     let mut checked = 0;
-    let of_table = |f: &&reckon::Figure| f.formula.starts_with("of the table");
+    let of_table = |f: &&reckon::Figure| f.formula.starts_with("step by step:");
     assert_eq!(
         book.iter().filter(of_table).count(),
         2,

@@ -250,11 +250,11 @@ fn cut(input: &Input<'_>, desk: &mut Desk, head: &str, out: &mut List) {
             key("straps"),
             "straps",
             Dim::Count,
-            "L / s + 2",
+            "ceil(L / s + 2)",
             &[("L", &length), ("s", "list.strap")],
             card("F17"),
         ) {
-            push(&mut out.cut, "straps", &format!("{:.0}", n.ceil()), head);
+            push(&mut out.cut, "straps", &format!("{n:.0}"), head);
         }
         if line.fire_wall == Some(true) {
             push(

@@ -176,7 +176,7 @@ fn a_band_rests_on_lines_of_the_job_on_widths_and_on_the_seed() {
         })
         .collect();
     for path in [
-        "leakage",
+        "leakage.blower_door",
         "construction.wall",
         "construction.ceiling",
         "prices.oil",

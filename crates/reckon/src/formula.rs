@@ -1,6 +1,6 @@
 //! Evaluates the small expressions that figures carry, so that what is explained is what was
 //! computed. Numbers, symbols, `+ - * / ^`, brackets, unary minus, and
-//! `sqrt abs exp ln min max sum`, and `pi`. Symbols are letters, digits, `_`, beginning with a letter.
+//! `sqrt abs ceil exp ln min max sum`, and `pi`. Symbols are letters, digits, `_`, beginning with a letter.
 //! `sum()` without arguments adds all inputs; `max()` and `min()` likewise take all inputs.
 
 /// What can be wrong with a formula. These are defects of the program, not of the job.
@@ -211,6 +211,7 @@ impl Reader<'_> {
         match (name, args.as_slice()) {
             ("sqrt", [x]) => Ok(x.sqrt()),
             ("abs", [x]) => Ok(x.abs()),
+            ("ceil", [x]) => Ok(x.ceil()),
             ("exp", [x]) => Ok(libm::exp(*x)),
             ("ln", [x]) => Ok(libm::log(*x)),
             ("sum", all) => Ok(all.iter().sum()),

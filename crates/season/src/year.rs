@@ -139,6 +139,8 @@ pub struct Gives {
     pub min_w: f64,
     /// Most.
     pub max_w: f64,
+    /// What the most is made of; none where its terms do not give it.
+    pub made_of: Option<heatpump::MadeOf>,
 }
 
 /// A head's year.

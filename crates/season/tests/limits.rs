@@ -160,6 +160,7 @@ fn a_fiftieth_short_at_design_is_within_what_a_load_is_known_to() {
             let unit = &mut y.units[0];
             unit.need_at_design_w = Some(5000.0);
             unit.at_design = Some(Gives {
+                made_of: None,
                 min_w: 1000.0,
                 max_w: gives_w,
             });
@@ -174,6 +175,7 @@ fn a_fiftieth_short_at_design_is_within_what_a_load_is_known_to() {
     let found = said("short-at-design", |y| {
         y.units[0].need_at_design_w = Some(5000.0);
         y.units[0].at_design = Some(Gives {
+            made_of: None,
             min_w: 1000.0,
             max_w: 4000.0,
         });

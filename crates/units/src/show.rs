@@ -88,14 +88,25 @@ pub fn column_number(value_si: f64, dim: Dim, system: System) -> f64 {
 /// ```
 /// use units::{Dim, show_plain_si};
 /// assert_eq!(show_plain_si(0.0178, Dim::VolumeFlow).as_deref(), Some("0.01780 m3/s"));
+/// assert_eq!(show_plain_si(0.25 / 3.6e6, Dim::CarbonIntensity).as_deref(), Some("6.944e-8 kg/J"));
 /// assert_eq!(show_plain_si(0.3, Dim::Share), None);
 /// ```
 pub fn show_plain_si(value_si: f64, dim: Dim) -> Option<String> {
+    let units = quantity_of(dim).units;
     let plain = |u: &&crate::Unit| u.factor == 1.0 && u.zero == 0.0;
-    let unit = quantity_of(dim).units.iter().find(plain)?;
+    // what is told per kWh is counted per joule inside
+    let one = |u: &&crate::Unit| {
+        u.name.ends_with("/kWh") && (u.factor * crate::constants::KWH_J - 1.0).abs() < 1e-9
+    };
+    let per_kwh = || Some(units.iter().find(one)?.name.replace("/kWh", "/J"));
+    let unit = units
+        .iter()
+        .find(plain)
+        .map(|u| u.name.to_owned())
+        .or_else(per_kwh)?;
     value_si
         .is_finite()
-        .then(|| format!("{} {}", significant(value_si, 4), unit.name))
+        .then(|| format!("{} {unit}", significant(value_si, 4)))
 }
 
 fn print(value_si: f64, way: Way) -> String {

@@ -1426,6 +1426,8 @@ export interface components {
              * @description Unit hours cycling.
              */
             cycling_hours?: number | null;
+            /** @description Name of the year with what heats now, alone, as it stands beside the choices. */
+            now?: string | null;
             /**
              * Format: double
              * @description Cost of the year, in the job's currency.
@@ -1436,6 +1438,10 @@ export interface components {
              * @description Cost of the year with what heats now, alone.
              */
             cost_now?: number | null;
+            /** @description Rooms more than 2 K under their setting in more than 438 hours. */
+            rooms_cold?: number | null;
+            /** @description The same with what heats now, alone. */
+            rooms_cold_now?: number | null;
             /**
              * Format: double
              * @description Carbon of the year, kg.

@@ -28,7 +28,7 @@ pub struct Material {
 impl Material {
     /// Where its values are from.
     pub fn from(&self) -> Source {
-        let ends = self.source.find(':').or_else(|| self.source.find(' '));
+        let ends = self.source.find([':', ' ']);
         let (key, place) = self.source.split_at(ends.unwrap_or(self.source.len()));
         Source::new(key, place.trim_start_matches([':', ' ']))
     }

@@ -75,28 +75,34 @@ pub fn glass(
             ],
             Source::new("iso-13788", "4.3"),
         )?;
-        let fogs_at = humidity_limit(face_c, inside_c)?;
-        book.given(
+        let setting = format!("room.{}.setting", in_key(&zone.name));
+        let face = format!("{key}.face");
+        // refuses what the formulas cannot be used for
+        humidity_limit(face_c, inside_c)?;
+        speed_m_per_s(p.height_m, (inside_c - face_c).max(0.0), SEAT_M)?;
+        let at_face = saturation(&face, face_c, &format!("{key}.saturated"), book)?;
+        let of_room = format!("glass.saturated-{}", in_key(&zone.name));
+        let of_room = saturation(&setting, inside_c, &of_room, book)?;
+        let fogs_at = book.reckon(
             format!("{key}.fogs-at"),
             format!("room humidity at which {} fogs", p.name),
-            fogs_at,
             Dim::Share,
-            Source::new(
-                "iso-13788",
-                "5 with annex E: saturation at the face over saturation of the room",
-            ),
-            None,
-        );
-        let cold = (inside_c - face_c).max(0.0);
-        let draught = speed_m_per_s(p.height_m, cold, SEAT_M)?;
-        book.given(
+            "min(1, Ps / Pr)",
+            &[("Ps", &at_face), ("Pr", &of_room)],
+            Source::new("iso-13788", "5 with annex E"),
+        )?;
+        let draught = book.reckon(
             format!("{key}.draught"),
             format!("air falling down {}, felt a metre away", p.name),
-            draught,
             Dim::AirSpeed,
+            "0.095 * sqrt(h * max(0, Ti - Tg)) / (1 + 1.32)",
+            &[
+                ("h", &format!("window.{name}.height")),
+                ("Ti", &setting),
+                ("Tg", &face),
+            ],
             Source::new("heiselberg-1994", "0.095 sqrt(h dT) / (x + 1.32) at 1 m"),
-            None,
-        );
+        )?;
         out.push(PaneComfort {
             pane: i,
             zone: p.zone,
@@ -108,4 +114,17 @@ pub fn glass(
         });
     }
     Ok(out)
+}
+
+/// Pressure of water vapour that air of a temperature can hold; gives its key.
+fn saturation(of: &str, c: f64, key: &str, book: &mut Book) -> Result<String, LoadError> {
+    let formula = if c >= 0.0 {
+        "610.5 * exp(17.269 * T / (237.3 + T))"
+    } else {
+        "610.5 * exp(21.875 * T / (265.5 + T))"
+    };
+    let what = "most vapour pressure of air at this temperature";
+    let from = Source::new("iso-13788", "annex E");
+    book.reckon(key, what, Dim::SmallPressure, formula, &[("T", of)], from)?;
+    Ok(key.to_owned())
 }

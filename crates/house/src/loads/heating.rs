@@ -102,6 +102,7 @@ pub fn heating(
     let leaks = leaks(&house, model, &inside, book)?;
     let mut rooms = Vec::new();
     let mut room_keys = Vec::new();
+    let mut columns = Vec::new();
     for z in 0..model.zones.len() {
         let Some(inside_c) = inside[z] else { continue };
         let name = &house.names[z];
@@ -162,6 +163,7 @@ pub fn heating(
         )?;
         let mut sums: Vec<Part> = Vec::new();
         parts.sort_by_key(|(t, ..)| *t);
+        columns.extend(of_room(&model.zones[z].name, name, &parts, book)?);
         for (through, _, w) in parts {
             match sums.last_mut() {
                 Some(last) if last.through == through => last.heat_w += w,
@@ -189,10 +191,8 @@ pub fn heating(
             "sum of the rooms; heat between rooms cancels",
         ),
     )?;
-    let area: f64 = rooms.iter().map(|r| r.floor_m2).sum();
-    let mean_c = rooms.iter().map(|r| r.inside_c * r.floor_m2).sum::<f64>() / area.max(1e-9);
-    let span = mean_c - design.outdoor_c;
-    let loss_w_per_k = if span.abs() > 1.0 { heat_w / span } else { 0.0 };
+    of_house(columns, book)?;
+    let loss_w_per_k = per_degree(&rooms, design, book)?;
     let loads = HeatingLoads {
         rooms,
         heat_w,
@@ -201,6 +201,82 @@ pub fn heating(
         loss_w_per_k,
     };
     Ok((loads, house))
+}
+
+/// What a room loses through all its walls, all its windows and so on: `loads.<room>.walls`. Gives
+/// the keys.
+fn of_room(
+    room: &str,
+    name: &str,
+    parts: &[(Through, String, f64)],
+    book: &mut Book,
+) -> Result<Vec<(Through, String)>, LoadError> {
+    let mut keys = Vec::new();
+    for group in parts.chunk_by(|a, b| a.0 == b.0) {
+        let Some((through, ..)) = group.first() else {
+            continue;
+        };
+        let key = format!("loads.{name}.{}", in_key(through.word()));
+        // the air through leaks is one part, and has this key
+        if book.get(&key).is_none() {
+            let of: Vec<String> = group.iter().map(|(_, k, _)| k.clone()).collect();
+            let what = format!("{room} loses through {}", through.word());
+            book.add_up(&*key, what, Dim::Power, &of, summed())?;
+        }
+        keys.push((*through, key));
+    }
+    Ok(keys)
+}
+
+/// The same of the house: `loads.house.walls`.
+fn of_house(mut columns: Vec<(Through, String)>, book: &mut Book) -> Result<(), LoadError> {
+    columns.sort_by_key(|(through, _)| *through);
+    for group in columns.chunk_by(|a, b| a.0 == b.0) {
+        let Some((through, _)) = group.first() else {
+            continue;
+        };
+        let of: Vec<String> = group.iter().map(|(_, k)| k.clone()).collect();
+        let key = format!("loads.house.{}", in_key(through.word()));
+        let what = format!("the house loses through {}", through.word());
+        book.add_up(key, what, Dim::Power, &of, summed())?;
+    }
+    Ok(())
+}
+
+/// Loss of the house for every degree, W/K: `loads.house.per-degree`; nothing where it is as warm
+/// outdoors as inside.
+fn per_degree(rooms: &[RoomHeating], design: &Design, book: &mut Book) -> Result<f64, LoadError> {
+    let area: f64 = rooms.iter().map(|r| r.floor_m2).sum();
+    let mean_c = rooms.iter().map(|r| r.inside_c * r.floor_m2).sum::<f64>() / area.max(1e-9);
+    if (mean_c - design.outdoor_c).abs() <= 1.0 {
+        return Ok(0.0);
+    }
+    let what = "mean setting of the rooms, by their floors";
+    let from = Source::job("rooms");
+    book.given(
+        "loads.house.inside",
+        what,
+        mean_c,
+        Dim::Temperature,
+        from,
+        None,
+    );
+    Ok(book.reckon(
+        "loads.house.per-degree",
+        "heat the house loses for every degree",
+        Dim::Conductance,
+        "Q / (Ti - To)",
+        &[
+            ("Q", "loads.house.heating"),
+            ("Ti", "loads.house.inside"),
+            ("To", "design.outdoor"),
+        ],
+        Source::new("iso-13789", "8"),
+    )?)
+}
+
+fn summed() -> Source {
+    Source::new("common-practice", "sum")
 }
 
 /// `surface.living.wall-south.conductance` is told as `living.wall-south`.

@@ -204,7 +204,7 @@ fn factors(house: &SteadyHouse, model: &Model, book: &mut Book) -> Result<(), Lo
 }
 
 /// What the table of the model is asked.
-const TABLE: &str = "of the table, without a flue: one storey under 4.2 m of height, two \
+const TABLE: &str = "step by step: of the table, without a flue: one storey under 4.2 m of height, two \
                      under 7 m, three above; no wind factor where the job says no wind";
 
 /// Each room's share of the wind air, and the mean temperature behind the leaks.

@@ -262,7 +262,7 @@ impl Judge<'_> {
             .plan
             .book
             .iter()
-            .filter(|f| f.key.ends_with(".ground") && f.dim == Dim::Temperature)
+            .filter(|f| f.key.starts_with("ground.") && f.key.ends_with(".coldest"))
             .map(|f| f.value)
             .fold(f64::MAX, f64::min);
         let warmest = loads

@@ -3,6 +3,7 @@
 
 mod heater;
 mod house;
+mod most;
 mod pen;
 mod room;
 mod unit;
@@ -35,7 +36,7 @@ pub fn explain(input: &Input<'_>, year: &Year, book: &mut Book) -> Result<(), Fo
         );
     }
     for unit in &year.units {
-        unit::write(unit, input, &mut pen)?;
+        unit::write(unit, &mut pen)?;
     }
     heater::write(input, &mut pen)?;
     for room in &year.rooms {

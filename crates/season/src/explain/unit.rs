@@ -4,7 +4,6 @@ use reckon::{FormulaError, Source, in_key};
 use units::Dim;
 
 use super::pen::Pen;
-use crate::input::Input;
 use crate::line::Crossing;
 use crate::regime::Regime;
 use crate::year::UnitYear;
@@ -12,11 +11,7 @@ use crate::year::UnitYear;
 /// An hour, s.
 const HOUR_S: f64 = 3600.0;
 
-pub(super) fn write(
-    unit: &UnitYear,
-    input: &Input<'_>,
-    pen: &mut Pen<'_>,
-) -> Result<(), FormulaError> {
+pub(super) fn write(unit: &UnitYear, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     let base = format!("unit.{}", in_key(&unit.name));
     let k = |what: &str| format!("{base}.{what}");
     hours(unit, &k, pen);
@@ -43,7 +38,7 @@ pub(super) fn write(
     )?;
     electricity(unit, &k, pen)?;
     ratios(unit, &k, pen)?;
-    design(unit, input, &k, pen)?;
+    design(unit, &k, pen)?;
     worst_hour(unit, &k, pen);
     for (key, what, crossing, words) in [
         (
@@ -197,27 +192,13 @@ fn ratios(
 /// The most it gives at design, the line of need, and what is short.
 fn design(
     unit: &UnitYear,
-    input: &Input<'_>,
     k: &impl Fn(&str) -> String,
     pen: &mut Pen<'_>,
 ) -> Result<(), FormulaError> {
     if pen.year.design.is_some()
         && let Some(gives) = unit.at_design
     {
-        let points = input
-            .catalogue
-            .get(&unit.sheet)
-            .map_or(0, |s| s.heating.len());
-        pen.given(
-            &k("most-at-design"),
-            &format!("most {} gives at the design temperature", unit.name),
-            gives.max_w,
-            Dim::Power,
-            Source::new(
-                "sheet",
-                format!("{}, {points} heating points, frost, altitude", unit.sheet),
-            ),
-        );
+        super::most::write(unit, gives, k, pen)?;
     }
     let Some(line) = unit.need else { return Ok(()) };
     super::room::line(&k("need"), "its rooms", line, pen);

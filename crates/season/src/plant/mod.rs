@@ -8,7 +8,7 @@ pub(crate) use pan::PanTable;
 pub(crate) use resolve::{TESTED_INDOOR_C, resolve};
 pub(crate) use schedule::Schedule;
 
-use heatpump::{CannotTell, Performance, System};
+use heatpump::{CannotTell, Conditions, Performance, System};
 use jobfile::Carrier;
 
 /// An outdoor unit ready for the hours.
@@ -19,6 +19,8 @@ pub(crate) struct Unit {
     pub heating: Result<Performance, CannotTell>,
     pub cooling: Option<Performance>,
     pub pan: PanTable,
+    /// Air it was tabled for, heating.
+    pub warm: Conditions,
     /// Its heads in [`Plant::heads`].
     pub first_head: usize,
     pub end_head: usize,

@@ -131,6 +131,7 @@ impl Plant {
             heating,
             cooling,
             pan,
+            warm,
             first_head,
             end_head: self.heads.len(),
         });

@@ -126,6 +126,7 @@ fn units(tally: &mut Tally, plant: &Plant, design: Option<&Design>) -> Vec<UnitY
             Some(Gives {
                 min_w: range.min_w,
                 max_w: range.max_w,
+                made_of: heatpump::most_made_of(&unit.system, c, unit.warm),
             })
         };
         let heads = (unit.first_head..unit.end_head)
