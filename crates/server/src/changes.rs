@@ -23,7 +23,7 @@ use crate::seen::{Counts, PlanView};
 /// What a change comes to.
 #[derive(Debug)]
 pub enum Answer {
-    Kept(Kept),
+    Kept(Box<Kept>),
     Conflict(ConflictView),
 }
 
@@ -151,14 +151,14 @@ async fn answer(
                 // The change is kept whatever becomes of the plan: its weather may be missing.
                 Err(_) => Default::default(),
             };
-            Ok(Answer::Kept(Kept {
+            Ok(Answer::Kept(Box::new(Kept {
                 id: change.to_owned(),
                 revision,
                 now: row.revision,
                 name: row.name,
                 headline,
                 counts,
-            }))
+            })))
         }
         store::Outcome::Conflict(_) => {
             let row = app.store.job(&caller.firm, job).await?;
