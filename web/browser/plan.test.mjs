@@ -266,7 +266,9 @@ async function bands(browser, server) {
   await why.getByText('seed of their values', { exact: false }).waitFor();
   const leaks = why.locator('.step', { hasText: 'how far leakage of the house may lie apart' }).last();
   await leaks.getByRole('button', { name: 'from 3 numbers' }).tap();
-  await leaks.getByText('leakage, job file line', { exact: false }).waitFor();
+  // the coefficient of the leaks rests on the blower door: its flow, pressure and exponent
+  await leaks.getByRole('button', { name: 'from 3 numbers' }).tap();
+  await leaks.getByText('leakage.blower_door, job file line', { exact: false }).first().waitFor();
   await leaks.getByText('widths of decision 8, seen', { exact: false }).first().waitFor();
   const inside = await why.evaluate((e) => [e.scrollWidth, e.clientWidth]);
   assert(inside[0] <= inside[1], `the why is ${inside[0]} px wide in ${inside[1]}`);
