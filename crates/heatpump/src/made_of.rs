@@ -63,7 +63,7 @@ pub fn most_made_of(system: &System, outdoor_c: f64, conditions: Conditions) -> 
         .collect();
     points.sort_by(|a, b| a.0.outdoor_c.total_cmp(&b.0.outdoor_c));
     let over = points.iter().position(|(p, _)| p.outdoor_c >= outdoor_c);
-    let over = over.unwrap_or(points.len() - 1);
+    let over = over.or(points.len().checked_sub(1))?;
     let (warmer, warmer_in) = *points.get(over)?;
     let on_it = warmer.outdoor_c <= outdoor_c || over == 0;
     let (colder, colder_in) = if on_it {

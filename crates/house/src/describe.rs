@@ -357,12 +357,23 @@ pub struct Soil {
     pub wall_thickness_m: f64,
 }
 
+impl Soil {
+    /// Kinds of ISO 13370 table 7: word, conductivity, W/(m K), heat capacity, J/(m3 K). Clay or
+    /// silt, sand or gravel, homogeneous rock.
+    pub const KINDS: [(&'static str, f64, f64); 3] = [
+        ("clay", 1.5, 3.0e6),
+        ("sand", 2.0, 2.0e6),
+        ("rock", 3.5, 2.0e6),
+    ];
+}
+
 impl Default for Soil {
-    /// ISO 13370 table 7, sand or gravel.
+    /// Sand or gravel.
     fn default() -> Self {
+        let (_, k_w_per_mk, capacity_j_per_m3k) = Self::KINDS[1];
         Self {
-            k_w_per_mk: 2.0,
-            capacity_j_per_m3k: 2.0e6,
+            k_w_per_mk,
+            capacity_j_per_m3k,
             wall_thickness_m: 0.3,
         }
     }

@@ -1,5 +1,6 @@
 //! The few numbers that stand first.
 
+use season::Year;
 use units::{Dim, System, show};
 
 use crate::making::Plan;
@@ -44,7 +45,7 @@ impl Plan {
     pub fn headline(&self) -> Headline {
         let finite = |v: f64| Some(v).filter(|v| v.is_finite());
         let (loads, year) = (self.loads.done(), self.year());
-        let now = self.season.done().and_then(|s| s.baseline.as_ref());
+        let now = self.year_now();
         let need = self.ideal.done().map(|y| y.house.heating_j);
         Headline {
             design_outdoor_c: finite(self.site.heating.used_c),
@@ -55,49 +56,47 @@ impl Plan {
                 let most = y.units.iter().map(|u| u.at_design.map(|g| g.max_w));
                 most.sum()
             }),
-            heads_share: year.and_then(season::Year::heads_share),
-            seasonal_cop: year.and_then(season::Year::seasonal_cop),
+            heads_share: year.and_then(Year::heads_share),
+            seasonal_cop: year.and_then(Year::seasonal_cop),
             cycling_hours: year.map(|y| y.hours_in(season::Regime::Cycling)),
-            cost: year.and_then(season::Year::cost),
-            cost_now: now.and_then(season::Year::cost),
-            rooms_cold: year.map(season::Year::rooms_left_cold),
-            rooms_cold_now: now.map(season::Year::rooms_left_cold),
-            carbon_kg: year.and_then(season::Year::carbon_kg),
-            carbon_now_kg: now.and_then(season::Year::carbon_kg),
+            cost: year.and_then(Year::cost),
+            cost_now: now.and_then(Year::cost),
+            rooms_cold: year.map(Year::rooms_left_cold),
+            rooms_cold_now: now.map(Year::rooms_left_cold),
+            carbon_kg: year.and_then(Year::carbon_kg),
+            carbon_now_kg: now.and_then(Year::carbon_kg),
             electric_peak_w: year.map(|y| y.electric_peak.w),
         }
     }
 
+    /// The year with what heats now, alone; none where nothing does.
+    pub fn year_now(&self) -> Option<&Year> {
+        self.season.done()?.baseline.as_ref()
+    }
+
     /// Key of a figure of the house with what heats now, alone; none where that has no year.
     pub fn key_now(&self, what: &str) -> Option<String> {
-        let now = self.season.done()?.baseline.as_ref()?;
-        Some(season::key_of_house(&now.choice, what))
+        Some(season::key_of_house(&self.year_now()?.choice, what))
     }
 
     /// Rooms left cold, in words: with what is chosen, and as it is now; none where no room is.
     pub fn says_left_cold(&self, system: System) -> Option<String> {
         let year = self.year()?;
-        let (cold, now) = (
-            year.rooms_left_cold(),
-            self.headline().rooms_cold_now.unwrap_or(0),
-        );
-        if cold + now == 0 {
+        let cold = year.rooms_left_cold();
+        let now = self.year_now().map(Year::rooms_left_cold);
+        if cold + now.unwrap_or(0) == 0 {
             return None;
         }
         let heated = year.rooms.iter().filter(|r| r.heated).count();
         let by = show(2.0, Dim::TemperatureDifference, system);
-        let after = match self.key_now("cost") {
-            Some(_) if now == 0 => "; as it is now none".to_owned(),
-            Some(_) => format!("; as it is now {now}"),
-            None => String::new(),
+        let some = |n: usize| match n {
+            0 => "none".to_owned(),
+            n => n.to_string(),
         };
-        let some = if cold == 0 {
-            "none".to_owned()
-        } else {
-            cold.to_string()
-        };
+        let after = now.map_or(String::new(), |n| format!("; as it is now {}", some(n)));
         Some(format!(
-            "{some} of {heated} rooms, {by} under their setting more than 5 % of the year{after}"
+            "{} of {heated} rooms, {by} under their setting more than 5 % of the year{after}",
+            some(cold)
         ))
     }
 

@@ -13,7 +13,7 @@ use reckon::{Finding, Level};
 
 use super::{Say, btu, f, trade};
 use crate::frost::{FROST_COLD_C, FROST_WARM_C};
-use crate::sheet::Sheet;
+use crate::sheet::{Running, Sheet, TestPoint};
 
 /// A point in the frost band under which a colder one may give at most so many times as much.
 const DEEPEST_DIP: f64 = 1.33;
@@ -31,28 +31,13 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
             continue;
         };
         if at_cold.capacity_w > 1.05 * at_warm.capacity_w {
-            out.push(
-                Say {
-                    rule: "sheet-rises-when-colder",
-                    level: Level::Fix,
-                    says: format!(
-                        "{}: maximum heating is more at {} than at {}",
-                        sheet.name,
-                        f(cold.outdoor_c),
-                        f(warm.outdoor_c)
-                    ),
-                    found: format!(
-                        "{} against {}",
-                        btu(at_cold.capacity_w),
-                        btu(at_warm.capacity_w)
-                    ),
-                    required: "at most 5 % more when colder".to_owned(),
-                    mend: format!("Look at lines {} and {}", cold.line, warm.line),
-                    would_tell: String::new(),
-                    source: trade("F7, capacity rising as it gets colder"),
-                }
-                .at(sheet, cold.line),
-            );
+            let rise = Rise {
+                more: "more",
+                required: "at most 5 % more when colder",
+                look: "",
+                line: cold.line,
+            };
+            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm)));
         }
         if at_cold.cop() > 1.05 * at_warm.cop() {
             out.push(
@@ -90,31 +75,52 @@ fn too_deep_a_dip(sheet: &Sheet, out: &mut Vec<Finding>) {
         };
         let frost = warm.outdoor_c > FROST_COLD_C + 0.1 && warm.outdoor_c < FROST_WARM_C - 0.1;
         if frost && at_cold.capacity_w > DEEPEST_DIP * at_warm.capacity_w {
-            out.push(
-                Say {
-                    rule: "sheet-rises-when-colder",
-                    level: Level::Fix,
-                    says: format!(
-                        "{}: maximum heating is far more at {} than at {}",
-                        sheet.name,
-                        f(cold.outdoor_c),
-                        f(warm.outdoor_c)
-                    ),
-                    found: format!(
-                        "{} against {}",
-                        btu(at_cold.capacity_w),
-                        btu(at_warm.capacity_w)
-                    ),
-                    required: "at most a third more when colder, for frost".to_owned(),
-                    mend: format!(
-                        "Look at lines {} and {}, at their signs too",
-                        cold.line, warm.line
-                    ),
-                    would_tell: String::new(),
-                    source: trade("F7, capacity rising as it gets colder"),
-                }
-                .at(sheet, warm.line),
-            );
+            let rise = Rise {
+                more: "far more",
+                required: "at most a third more when colder, for frost",
+                look: ", at their signs too",
+                line: warm.line,
+            };
+            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm)));
         }
+    }
+}
+
+/// How a rise of the maximum is told.
+struct Rise {
+    more: &'static str,
+    required: &'static str,
+    look: &'static str,
+    line: usize,
+}
+
+impl Rise {
+    fn finding(
+        self,
+        sheet: &Sheet,
+        (cold, at_cold): (&TestPoint, &Running),
+        (warm, at_warm): (&TestPoint, &Running),
+    ) -> Finding {
+        Say {
+            rule: "sheet-rises-when-colder",
+            level: Level::Fix,
+            says: format!(
+                "{}: maximum heating is {} at {} than at {}",
+                sheet.name,
+                self.more,
+                f(cold.outdoor_c),
+                f(warm.outdoor_c)
+            ),
+            found: format!(
+                "{} against {}",
+                btu(at_cold.capacity_w),
+                btu(at_warm.capacity_w)
+            ),
+            required: self.required.to_owned(),
+            mend: format!("Look at lines {} and {}{}", cold.line, warm.line, self.look),
+            would_tell: String::new(),
+            source: trade("F7, capacity rising as it gets colder"),
+        }
+        .at(sheet, self.line)
     }
 }

@@ -4,6 +4,7 @@ use reckon::{Book, Source};
 use units::Dim;
 
 use super::build_up;
+use super::pen::Pen;
 use super::{Design, LoadError};
 use crate::assembly::{self, Flow};
 use crate::describe::{Construction, Soil};
@@ -69,10 +70,15 @@ pub(super) fn contact(
             ("U", "u"),
             ("Tm", "ground.outdoor-coldest"),
         ],
-        "annexes F and H",
+        iso("annexes F and H"),
     )?;
     written.push((path, construction, key.clone()));
     Ok(key)
+}
+
+/// A place of the standard.
+fn iso(place: &'static str) -> Source {
+    Source::new("iso-13370", place)
 }
 
 const SWING: &str = "heat flow for every degree the outdoor air swings";
@@ -89,23 +95,29 @@ fn floor(
         "ground floor of the storey",
         area_m2,
         Dim::Area,
-        drawn(),
+        (drawn(), None),
     );
     pen.given(
         "edge",
         "its edge to outdoors",
         perimeter_m,
         Dim::Length,
-        drawn(),
+        (drawn(), None),
     );
-    pen.given("depth", depth, depth_m, Dim::Length, Source::job("storeys"));
-    pen.floor(c)?;
+    pen.given(
+        "depth",
+        depth,
+        depth_m,
+        Dim::Length,
+        (Source::job("storeys"), None),
+    );
+    floor_as_soil(c, pen)?;
     let of = [("A", "area"), ("P", "edge")];
     let what = "characteristic dimension of the ground floor";
-    let b = pen.reckon("b", what, Dim::Length, "A / (0.5 * P)", &of, "8.1")?;
+    let b = pen.reckon("b", what, Dim::Length, "A / (0.5 * P)", &of, iso("8.1"))?;
     let of = [("d", "d"), ("z", "depth")];
     let what = "equivalent thickness with half its depth";
-    let e = pen.reckon("e", what, Dim::Length, "d + 0.5 * z", &of, "9.3.2")?;
+    let e = pen.reckon("e", what, Dim::Length, "d + 0.5 * z", &of, iso("9.3.2"))?;
     let formula = if e < b {
         "2 * k / (pi * B + e) * ln(pi * B / e + 1)"
     } else {
@@ -113,7 +125,7 @@ fn floor(
     };
     let of = [("k", "ground.k"), ("B", "b"), ("e", "e")];
     let what = "transmittance of the ground floor";
-    pen.reckon("u", what, Dim::UValue, formula, &of, "9.1 and 9.3.2")?;
+    pen.reckon("u", what, Dim::UValue, formula, &of, iso("9.1 and 9.3.2"))?;
     pen.reckon(
         "swing",
         SWING,
@@ -127,7 +139,7 @@ fn floor(
             ("d", "d"),
             ("A", "area"),
         ],
-        "annex H",
+        iso("annex H"),
     )?;
     Ok(())
 }
@@ -139,9 +151,15 @@ fn wall(
     pen: &mut Pen<'_>,
 ) -> Result<(), LoadError> {
     let what = "depth of the wall under grade";
-    pen.given("depth", what, depth_m, Dim::Length, Source::job("storeys"));
-    let dw = pen.wall(c)?;
-    let d = floor.map_or(Ok(dw), |floor| pen.floor(floor))?;
+    pen.given(
+        "depth",
+        what,
+        depth_m,
+        Dim::Length,
+        (Source::job("storeys"), None),
+    );
+    let dw = wall_as_soil(c, pen)?;
+    let d = floor.map_or(Ok(dw), |floor| floor_as_soil(floor, pen))?;
     // the thinner of both, as soil
     let thinner = if d < dw { "d" } else { "dw" };
     pen.reckon(
@@ -155,7 +173,7 @@ fn wall(
             ("d", thinner),
             ("w", "dw"),
         ],
-        "9.3.3",
+        iso("9.3.3"),
     )?;
     pen.reckon(
         "swing",
@@ -168,7 +186,7 @@ fn wall(
             ("s", "ground.reach"),
             ("w", "dw"),
         ],
-        "annex H",
+        iso("annex H"),
     )?;
     Ok(())
 }
@@ -181,11 +199,9 @@ fn floor_at_foot(model: &Model, r_m2k_per_w: f64) -> Option<&Construction> {
     model.constructions.iter().find(same)
 }
 
-/// Soils of the standard: conductivity, W/(m K), and heat capacity, J/(m3 K).
-const SOILS: [(f64, f64); 3] = [(1.5, 3e6), (2.0, 2e6), (3.5, 2e6)];
-
 fn soil(soil: &Soil, book: &mut Book) -> Result<(), LoadError> {
-    let of_table = SOILS.contains(&(soil.k_w_per_mk, soil.capacity_j_per_m3k));
+    let (k, c) = (soil.k_w_per_mk, soil.capacity_j_per_m3k);
+    let of_table = Soil::KINDS.iter().any(|kind| (kind.1, kind.2) == (k, c));
     let from = |what: &'static str| {
         if of_table {
             Source::new(
@@ -255,62 +271,22 @@ fn outdoors(design: &Design, book: &mut Book) {
     }
 }
 
-/// Writes the figures of one contact.
-struct Pen<'a> {
-    base: &'a str,
-    book: &'a mut Book,
+/// Equivalent thickness `d` of a floor; the films are in its resistance.
+fn floor_as_soil(c: &Construction, pen: &mut Pen<'_>) -> Result<f64, LoadError> {
+    let r = build_up::resistance(c, Flow::Down, false, pen.book)?;
+    let of = [
+        ("w", "ground.wall-thickness"),
+        ("k", "ground.k"),
+        ("R", &*r),
+    ];
+    let what = "equivalent thickness of the floor, as soil";
+    pen.reckon("d", what, Dim::Length, "w + k * R", &of, iso("7.3.2"))
 }
 
-impl Pen<'_> {
-    /// Keys without a dot are of this contact.
-    fn key(&self, what: &str) -> String {
-        if what.contains('.') {
-            what.to_owned()
-        } else {
-            format!("{}.{what}", self.base)
-        }
-    }
-
-    fn given(&mut self, key: &str, what: &str, value: f64, dim: Dim, from: Source) {
-        let key = self.key(key);
-        self.book.given(key, what, value, dim, from, None);
-    }
-
-    fn reckon(
-        &mut self,
-        key: &str,
-        what: &str,
-        dim: Dim,
-        formula: &'static str,
-        inputs: &[(&'static str, &str)],
-        place: &'static str,
-    ) -> Result<f64, LoadError> {
-        let full: Vec<(&'static str, String)> =
-            inputs.iter().map(|(s, k)| (*s, self.key(k))).collect();
-        let full: Vec<(&'static str, &str)> = full.iter().map(|(s, k)| (*s, k.as_str())).collect();
-        let from = Source::new("iso-13370", place);
-        Ok(self
-            .book
-            .reckon(self.key(key), what, dim, formula, &full, from)?)
-    }
-
-    /// Equivalent thickness `d` of a floor; the films are in its resistance.
-    fn floor(&mut self, c: &Construction) -> Result<f64, LoadError> {
-        let r = build_up::resistance(c, Flow::Down, false, self.book)?;
-        let of = [
-            ("w", "ground.wall-thickness"),
-            ("k", "ground.k"),
-            ("R", &*r),
-        ];
-        let what = "equivalent thickness of the floor, as soil";
-        self.reckon("d", what, Dim::Length, "w + k * R", &of, "7.3.2")
-    }
-
-    /// Equivalent thickness `dw` of a wall.
-    fn wall(&mut self, c: &Construction) -> Result<f64, LoadError> {
-        let r = build_up::resistance(c, Flow::Level, false, self.book)?;
-        let of = [("k", "ground.k"), ("R", &*r)];
-        let what = "equivalent thickness of the wall, as soil";
-        self.reckon("dw", what, Dim::Length, "k * R", &of, "9.3.3")
-    }
+/// Equivalent thickness `dw` of a wall.
+fn wall_as_soil(c: &Construction, pen: &mut Pen<'_>) -> Result<f64, LoadError> {
+    let r = build_up::resistance(c, Flow::Level, false, pen.book)?;
+    let of = [("k", "ground.k"), ("R", &*r)];
+    let what = "equivalent thickness of the wall, as soil";
+    pen.reckon("dw", what, Dim::Length, "k * R", &of, iso("9.3.3"))
 }

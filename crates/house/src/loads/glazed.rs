@@ -6,6 +6,7 @@ use reckon::{Book, Source, in_key};
 use units::Dim;
 
 use super::LoadError;
+use super::pen::Pen;
 use crate::describe::{Gap, Glazing, GlazingData, Pane};
 use crate::glazing::{self, Glass};
 use crate::library;
@@ -39,22 +40,26 @@ pub(super) fn transmittance(
         book.given(&*key, what, u, Dim::UValue, from, Some(of.known));
         return Ok(key);
     };
-    let mut pen = Pen { of, base, book };
+    let mut glazed = Glazed {
+        of,
+        pen: Pen { base: &base, book },
+    };
     let mut parts = Vec::new();
     for (i, pane) in panes.iter().enumerate() {
-        parts.push(pen.pane(i, pane)?);
+        parts.push(glazed.pane(i, pane)?);
         if let Some(gap) = gaps.get(i) {
             let faces = [
                 pane.emittance_in,
                 panes.get(i + 1).map_or(0.84, |p| p.emittance_out),
             ];
-            parts.push(pen.gap(i, gap, faces)?);
+            parts.push(glazed.gap(i, gap, faces)?);
         }
     }
     let parts: Vec<(&'static str, &str)> = parts.iter().map(|k| ("R", k.as_str())).collect();
-    pen.reckon(
+    glazed.reckon(
         "glass",
         "conductance between the outer faces",
+        Dim::UValue,
         "1 / sum()",
         &parts,
     )?;
@@ -72,7 +77,7 @@ pub(super) fn transmittance(
     ];
     for (key, what, value) in films {
         let from = Source::new("common-practice", "winter condition of window ratings");
-        pen.book.given(
+        glazed.pen.book.given(
             format!("glazing.{key}"),
             what,
             value,
@@ -83,68 +88,55 @@ pub(super) fn transmittance(
     }
     let mut core = "glass";
     if of.frame_share > 0.0 {
-        pen.given("frame-share", "share of frame", of.frame_share, Dim::Share);
-        pen.given(
+        glazed.given("frame-share", "share of frame", of.frame_share, Dim::Share);
+        glazed.given(
             "frame-u",
             "transmittance of the frame",
             of.frame_u_w_per_m2k,
             Dim::UValue,
         );
-        pen.reckon(
+        glazed.reckon(
             "frame",
             "conductance between the faces of the frame",
+            Dim::UValue,
             "1 / max(1 / U - 1 / ho - 1 / hi, 1 / 300)",
             &[("U", "frame-u"), ("ho", "glazing.ho"), ("hi", "glazing.hi")],
         )?;
-        pen.reckon(
+        glazed.reckon(
             "core",
             "conductance between the faces, glass and frame",
+            Dim::UValue,
             "(1 - f) * G + f * F",
             &[("f", "frame-share"), ("G", "glass"), ("F", "frame")],
         )?;
         core = "core";
     }
     let of = [("C", core), ("ho", "glazing.ho"), ("hi", "glazing.hi")];
-    pen.reckon("u", &what, "1 / (1 / C + 1 / ho + 1 / hi)", &of)?;
+    glazed.reckon(
+        "u",
+        &what,
+        Dim::UValue,
+        "1 / (1 / C + 1 / ho + 1 / hi)",
+        &of,
+    )?;
     Ok(key)
 }
 
 /// Writes the figures of one glazing.
-struct Pen<'a> {
+struct Glazed<'a> {
     of: &'a Glazing,
-    base: String,
-    book: &'a mut Book,
+    pen: Pen<'a>,
 }
 
-impl Pen<'_> {
-    /// Keys with a dot are of all glazings.
-    fn key(&self, what: &str) -> String {
-        if what.contains('.') {
-            what.to_owned()
-        } else {
-            format!("{}.{what}", self.base)
-        }
-    }
-
+impl Glazed<'_> {
     fn given(&mut self, key: &str, what: &str, value: f64, dim: Dim) {
         let from = Source::job(format!("glazing {}", self.of.name));
         let what = format!("{what}, glazing {}", self.of.name);
         let known = Some(self.of.known);
-        self.book
-            .given(self.key(key), what, value, dim, from, known);
+        self.pen.given(key, &what, value, dim, (from, known));
     }
 
     fn reckon(
-        &mut self,
-        key: &str,
-        what: &str,
-        formula: &'static str,
-        inputs: &[(&'static str, &str)],
-    ) -> Result<(), LoadError> {
-        self.reckon_as(key, what, Dim::UValue, formula, inputs)
-    }
-
-    fn reckon_as(
         &mut self,
         key: &str,
         what: &str,
@@ -152,11 +144,8 @@ impl Pen<'_> {
         formula: &'static str,
         inputs: &[(&'static str, &str)],
     ) -> Result<(), LoadError> {
-        let full: Vec<_> = inputs.iter().map(|(s, k)| (*s, self.key(k))).collect();
-        let full: Vec<(&'static str, &str)> = full.iter().map(|(s, k)| (*s, k.as_str())).collect();
         let from = Source::new("en-673", "clauses 5 and 6");
-        self.book
-            .reckon(self.key(key), what, dim, formula, &full, from)?;
+        self.pen.reckon(key, what, dim, formula, inputs, from)?;
         Ok(())
     }
 
@@ -177,7 +166,7 @@ impl Pen<'_> {
             Dim::Conductivity,
         );
         let what = format!("resistance of pane {n}");
-        self.reckon_as(&r, &what, Dim::RValue, "d / k", &[("d", &d), ("k", &k)])?;
+        self.reckon(&r, &what, Dim::RValue, "d / k", &[("d", &d), ("k", &k)])?;
         Ok(r)
     }
 
@@ -215,17 +204,20 @@ impl Pen<'_> {
             let key = format!("gas.{filled}-{symbol}");
             let what = format!("{filled} at 50 F (10 C): {what}");
             let from = Source::new("en-673", "table 1");
-            self.book.given(&*key, what, value, Dim::Ratio, from, None);
+            self.pen
+                .book
+                .given(&*key, what, value, Dim::Ratio, from, None);
             inputs.push((symbol, key));
         }
         let sigma = "radiation constant, W/(m2 K4)";
         let from = Source::new("common-practice", "a constant of the SI");
-        self.book
+        self.pen
+            .book
             .given("gas.sigma", sigma, STEFAN_BOLTZMANN, Dim::Ratio, from, None);
         inputs.push(("q", "gas.sigma".to_owned()));
         let inputs: Vec<(&'static str, &str)> =
             inputs.iter().map(|(s, k)| (*s, k.as_str())).collect();
-        self.reckon_as(&r, &what, Dim::RValue, GAP, &inputs)?;
+        self.reckon(&r, &what, Dim::RValue, GAP, &inputs)?;
         Ok(r)
     }
 }

@@ -12,6 +12,7 @@ mod glass;
 mod glazed;
 mod heating;
 mod leaks;
+mod pen;
 mod rooms;
 mod spaces;
 mod steady;

@@ -42,11 +42,12 @@ pub(super) static TABLE: Table = Table {
 
 /// Conductivity W/(m K) and heat capacity J/(m3 K) by kind: ISO 13370 table 7.
 fn of_kind(kind: Option<&str>) -> (f64, f64) {
-    match kind {
-        Some("clay") => (1.5, 3.0e6),
-        Some("rock") => (3.5, 2.0e6),
-        _ => (2.0, 2.0e6),
-    }
+    let usual = Soil::default();
+    let of_table = Soil::KINDS.iter().find(|(word, ..)| Some(*word) == kind);
+    of_table.map_or(
+        (usual.k_w_per_mk, usual.capacity_j_per_m3k),
+        |(_, k, capacity)| (*k, *capacity),
+    )
 }
 
 pub(super) fn read(row: Option<&Row>, job: &mut Job, desk: &mut Desk) {

@@ -69,10 +69,7 @@ pub fn headline(plan: &Plan, currency: &str, say: Said) -> HeadlineView {
         heads_share: numbers.heads_share,
         seasonal_cop: numbers.seasonal_cop,
         cycling_hours: numbers.cycling_hours,
-        now: plan
-            .season
-            .done()
-            .and_then(|s| Some(s.baseline.as_ref()?.choice.clone())),
+        now: plan.year_now().map(|y| y.choice.clone()),
         cost: numbers.cost,
         cost_now: numbers.cost_now,
         rooms_cold: numbers.rooms_cold,
