@@ -34,4 +34,4 @@ pub use gaps::LONGEST_GAP_H;
 pub use read::read_any;
 pub use station::{DesignKind, HeaderDesign, HeaderValue, Station, Weekday};
 pub use tmy3::read_tmy3;
-pub use weather::{Columns, Weather};
+pub use weather::{Columns, MONTHS, Weather};

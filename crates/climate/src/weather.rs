@@ -49,6 +49,11 @@ pub struct Weather {
     pub albedo: Option<Vec<f64>>,
 }
 
+/// The months, short.
+pub const MONTHS: [&str; 12] = [
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+];
+
 /// The columns a caller must have to build a [`Weather`] by hand; lengths 8760 or 8784.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[allow(missing_docs)]
@@ -102,6 +107,20 @@ impl Weather {
     /// Weekday of hour `h`.
     pub fn weekday(&self, h: usize) -> Weekday {
         self.start_weekday.after(h / 24)
+    }
+
+    /// When hour `h` begins: `Jul 18, 15:00`.
+    pub fn stamp(&self, h: usize) -> String {
+        let month = usize::from(self.month.get(h).copied().unwrap_or(0));
+        let month = MONTHS.get(month.wrapping_sub(1)).copied().unwrap_or("?");
+        let day = self.day.get(h).copied().unwrap_or(0);
+        let of_day = self.hour.get(h).copied().unwrap_or(0);
+        format!("{month} {day}, {of_day:02}:00")
+    }
+
+    /// An hour as a source names it: `hour 4767 (Jul 18, 15:00)`, counted from 0.
+    pub fn hour_in_words(&self, h: usize) -> String {
+        format!("hour {h} ({})", self.stamp(h))
     }
 
     /// A year in which nothing changes: no sun, a clear or covered sky as `infrared_w_per_m2`

@@ -21,6 +21,8 @@ pub struct Leakage {
     c_w_per_k: f64,
     stack: f64,
     wind: f64,
+    /// Exponent.
+    n: f64,
     /// x^n over sqrt(x).
     power: Vec<f64>,
     /// Share of stack air per zone.
@@ -94,6 +96,7 @@ impl Leakage {
             } else {
                 storeys.wind_factor(Flue::Without)
             },
+            n: leak.n,
             power: (0..=STEPS)
                 .map(|i| {
                     let root = i as f64 * REACH / STEPS as f64;
@@ -163,6 +166,25 @@ impl Leakage {
         let all = (stack * stack + wind * wind).sqrt();
         let share = all / (stack + wind).max(1e-12);
         (share * stack, share * wind)
+    }
+
+    /// As [`Leakage::flow_w_per_k`] without its table: for few hours that are reported by figures.
+    pub fn steady_w_per_k(
+        &self,
+        air_c: &[f64],
+        outdoor_c: f64,
+        wind_m_per_s: f64,
+        into: &mut [f64],
+    ) {
+        let inside: f64 = self.wind_share.iter().zip(air_c).map(|(w, t)| w * t).sum();
+        let warmer_k = (inside - outdoor_c).abs();
+        let stack = self.c_w_per_k * self.stack * libm::pow(warmer_k, self.n);
+        let wind = self.c_w_per_k * self.wind * libm::pow(wind_m_per_s, 2.0 * self.n);
+        let all = (stack * stack + wind * wind).sqrt();
+        let share = all / (stack + wind).max(1e-12);
+        for ((q, ss), ws) in into.iter_mut().zip(&self.stack_share).zip(&self.wind_share) {
+            *q = share * (stack * ss + wind * ws);
+        }
     }
 
     /// What stands in the matrix at first: a usual winter hour (20 K, 3 m/s).

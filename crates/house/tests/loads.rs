@@ -252,12 +252,15 @@ fn every_figure_is_its_formula() {
             })
             .collect();
         let again = evaluate(&figure.formula, &named).expect("every formula reads");
-        let size = figure.value.abs().max(1e-12);
-        assert!(
-            (again - figure.value).abs() <= 1e-12 * size,
-            "{}",
-            figure.key
-        );
+        // Rooms hang on each other: the value is the one all were solved for, to the rounding of that.
+        let solved = figure.source.place.contains("solved together");
+        let near = if solved {
+            1e-10
+        } else {
+            1e-12 * figure.value.abs().max(1e-12)
+        };
+        let off = (again - figure.value).abs();
+        assert!(off <= near, "{}: off by {off}", figure.key);
         checked += 1;
     }
     assert!(checked > 300, "only {checked} figures have a formula");

@@ -269,9 +269,9 @@ fn rate(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
     );
     desk.given(
         key("vapour-heat"),
-        "heat of condensing, J/kg",
+        "heat of condensing",
         1060.0 * 2326.0,
-        Dim::Ratio,
+        Dim::LatentHeat,
         card("F26, 1,060 Btu/lb"),
     );
     desk.reckon(

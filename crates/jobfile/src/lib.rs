@@ -29,7 +29,7 @@ pub use job::{
     Heater, HeaterKind, Job, OutdoorChoice, Photo, Place, Places, Price, Prices, Stage,
     TypedDesign,
 };
-pub use job::{BillFile, Winters};
+pub use job::{BillFile, CHOSEN, Winters};
 pub use job::{
     Circuit, Codes, Drain, DrainPiece, HeadPlace, Installation, Landmark, Line, LinePiece,
     Listener, OutdoorPlace, Panel, Requirement, Tool, Weighing,

@@ -21,7 +21,7 @@ use crate::view::{
 pub fn answer(path: &Path, option: Option<&str>, usual: &Usual) -> Result<Report, Refusal> {
     let loaded = files::load(path, usual)?;
     let choices = loaded.job.choices();
-    let name = option.unwrap_or("chosen");
+    let name = option.unwrap_or(jobfile::CHOSEN);
     let choice = choices.iter().find(|c| c.name == name);
     let choice = choice
         .filter(|c| !c.equipment.heads.is_empty())

@@ -11,7 +11,7 @@ use crate::arguments::{LoadsChart, Usual};
 use crate::files::{self, Loaded};
 use crate::refusal::Refusal;
 use crate::report::Report;
-use crate::say::{Say, Table, bar, cut, heading, stamp, wrapped};
+use crate::say::{Say, Table, bar, cut, heading, wrapped};
 use crate::view::{
     DesignView, FloatView, GlassView, LoadsView, PartView, RoomLoadView, VERSION, WaitView,
 };
@@ -171,7 +171,7 @@ fn bars(loads: &Loads, say: Say, out: &mut String) {
 
 fn cooling(loads: &Loads, loaded: &Loaded, say: Say, out: &mut String) {
     let cooling = &loads.cooling;
-    let when = |hour: Option<usize>| hour.map_or("-".to_owned(), |h| stamp(&loaded.weather, h));
+    let when = |hour: Option<usize>| hour.map_or("-".to_owned(), |h| loaded.weather.stamp(h));
     out.push_str(&heading("Heat to take out on the worst clear days"));
     let sensible = format!("sensible\n{}", say.load_unit());
     let mut table = Table::new(["room", sensible.as_str(), "when"]).words(&[2]);
@@ -298,7 +298,7 @@ fn design_view(choice: &DesignChoice) -> DesignView {
 fn view(plan: &Plan, loaded: &Loaded) -> LoadsView {
     let loads = plan.loads.done();
     let model = plan.model.done();
-    let at = |h: usize| stamp(&loaded.weather, h);
+    let at = |h: usize| loaded.weather.stamp(h);
     let rooms = loads.map_or(Vec::new(), |l| {
         l.heating
             .rooms

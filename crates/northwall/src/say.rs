@@ -6,7 +6,7 @@ mod numbers;
 mod table;
 
 pub use bars::{bar, columns, plot};
-pub use hours::{field, stamp};
+pub use hours::field;
 pub use numbers::Say;
 pub use table::Table;
 pub use units::cut;

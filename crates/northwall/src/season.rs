@@ -56,7 +56,7 @@ fn chosen<'p>(
 ) -> Result<Option<&'p Year>, Refusal> {
     let years = plan.season.done().map_or(&[][..], |s| s.years.as_slice());
     let Some(name) = option else {
-        return match years.iter().find(|(n, _)| n == "chosen") {
+        return match years.iter().find(|(n, _)| n == jobfile::CHOSEN) {
             Some((_, Ok(year))) => Ok(Some(year)),
             // What is wrong is a finding of `check`; the need can still be told.
             _ => Ok(None),

@@ -92,7 +92,7 @@ pub(crate) fn all(job: &Job, catalogue: &Catalogue) -> (Vec<Chosen>, Vec<Finding
 }
 
 fn one(choice: &Choice, catalogue: &Catalogue, findings: &mut Vec<Finding>) -> Chosen {
-    let within = if choice.name == "chosen" {
+    let within = if choice.name == jobfile::CHOSEN {
         String::new()
     } else {
         format!("option.{}.", choice.name)

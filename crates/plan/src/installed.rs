@@ -38,7 +38,7 @@ pub(crate) fn stage(
         )]);
     }
     let years = before.season.done().map(|s| s.years.as_slice());
-    let chosen = years.and_then(|y| y.iter().find(|(name, _)| name == "chosen"));
+    let chosen = years.and_then(|y| y.iter().find(|(name, _)| name == jobfile::CHOSEN));
     let input = Input {
         job: before.job,
         catalogue: before.catalogue.sheets(),

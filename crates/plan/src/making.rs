@@ -86,7 +86,7 @@ impl Plan {
             .done()?
             .years
             .iter()
-            .find(|(name, _)| name == "chosen")?;
+            .find(|(name, _)| name == jobfile::CHOSEN)?;
         year.as_ref().ok()
     }
 

@@ -102,7 +102,7 @@ impl<'a> Staged<'a> {
         let ideal = ideal.map(|came| came.map(|year| gathered(self.model, year)));
         let ideal = match ideal.or_else(|| kept.ideal().cloned().map(Ok)) {
             Some(Ok(year)) => {
-                year.write(book);
+                year.write(self.weather, book);
                 Stage::Done(year)
             }
             Some(Err(why)) => refused(&why),
@@ -201,7 +201,7 @@ impl<'a> Staged<'a> {
             monthly_outdoor_c: air.monthly_outdoor_c,
         };
         let (heating, steady) = loads::heating(model, glasses, &design, book)?;
-        let cooling = if let Some(cooling) = kept.cooling() {
+        let mut cooling = if let Some(cooling) = kept.cooling() {
             cooling.clone()
         } else {
             let drive = self.drive().map_err(HeatError::from)?;

@@ -132,14 +132,10 @@ pub(crate) fn gathered(model: &Model, year: HouseYear) -> IdealYear {
 
 impl IdealYear {
     /// Writes the year down under `year.ideal.…`.
-    pub(crate) fn write(&self, book: &mut Book) {
+    pub(crate) fn write(&self, weather: &Weather, book: &mut Book) {
         for room in self.rooms.iter().filter(|r| r.drawn) {
-            write_one(
-                book,
-                &format!("year.ideal.{}", in_key(&room.name)),
-                room,
-                &[],
-            );
+            let key = format!("year.ideal.{}", in_key(&room.name));
+            write_one(book, &key, room, &[], weather);
         }
         let sum = |end: &str, of: &dyn Fn(&RoomYear) -> f64| -> Vec<Input> {
             self.rooms
@@ -156,12 +152,26 @@ impl IdealYear {
             ("heating", sum("heating", &|r| r.heating_j)),
             ("cooling", sum("cooling", &|r| r.cooling_j)),
         ];
-        write_one(book, "year.ideal.house", &self.house, &sums);
+        write_one(book, "year.ideal.house", &self.house, &sums, weather);
     }
 }
 
-fn write_one(book: &mut Book, key: &str, of: &RoomYear, sums: &[(&str, Vec<Input>)]) {
+/// Writes one down. The hour of an extreme is named with its outdoor air.
+fn write_one(
+    book: &mut Book,
+    key: &str,
+    of: &RoomYear,
+    sums: &[(&str, Vec<Input>)],
+    weather: &Weather,
+) {
     let name = &of.name;
+    let hour_of = |end: &str| match end {
+        "heating-peak" => (of.heating_peak.heat_w > 0.0).then_some(of.heating_peak.hour),
+        "cooling-peak" => (of.cooling_peak.heat_w > 0.0).then_some(of.cooling_peak.hour),
+        "least" => Some(of.least_c.1),
+        "greatest" => Some(of.greatest_c.1),
+        _ => None,
+    };
     let rows = [
         (
             "heating",
@@ -215,9 +225,34 @@ fn write_one(book: &mut Book, key: &str, of: &RoomYear, sums: &[(&str, Vec<Input
     ];
     for (end, what, value, dim, formula) in rows {
         let inputs = sums.iter().find(|(e, _)| *e == end).map(|(_, i)| i.clone());
-        let (formula, inputs) = match inputs {
-            Some(inputs) if !inputs.is_empty() => ("sum()", inputs),
-            _ => (formula, Vec::new()),
+        let setting = format!("room.{}.setting", in_key(name));
+        let (formula, inputs) = match (inputs, hour_of(end)) {
+            (Some(inputs), _) if !inputs.is_empty() => ("sum()".to_owned(), inputs),
+            (_, Some(hour)) => {
+                let outdoor = format!("{key}.{end}-outdoor");
+                let hour_words = weather.hour_in_words(hour);
+                book.given(
+                    &*outdoor,
+                    "outdoor air in that hour",
+                    weather.dry_bulb_c.get(hour).copied().unwrap_or(f64::NAN),
+                    Dim::Temperature,
+                    Source::new("weather", format!("dry bulb in {hour_words}")),
+                    None,
+                );
+                let input = Input {
+                    symbol: "To".into(),
+                    key: outdoor,
+                };
+                (format!("{formula}, {hour_words}"), vec![input])
+            }
+            (_, None) if end == "heating" && book.get(&setting).is_some() => {
+                let input = Input {
+                    symbol: "Ti".into(),
+                    key: setting,
+                };
+                (formula.to_owned(), vec![input])
+            }
+            _ => (formula.to_owned(), Vec::new()),
         };
         book.put(Figure {
             key: format!("{key}.{end}"),

@@ -73,6 +73,14 @@ pub struct Figure {
     pub known: Option<Known>,
 }
 
+fn owned(inputs: &[(&'static str, &str)]) -> Vec<Input> {
+    let input = |(symbol, key): &(&'static str, &str)| Input {
+        symbol: Cow::Borrowed(*symbol),
+        key: (*key).to_owned(),
+    };
+    inputs.iter().map(input).collect()
+}
+
 /// All figures of a plan by key. Order is by key, so output never depends on how it was made.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct Book {
@@ -138,13 +146,7 @@ impl Book {
             named.push((*symbol, figure.value));
         }
         let value = evaluate(formula, &named)?;
-        let inputs = inputs
-            .iter()
-            .map(|(symbol, key)| Input {
-                symbol: Cow::Borrowed(symbol),
-                key: (*key).to_owned(),
-            })
-            .collect();
+        let inputs = owned(inputs);
         let key = key.into();
         self.figures.insert(
             key.clone(),
@@ -176,6 +178,32 @@ impl Book {
     ) -> Result<f64, FormulaError> {
         let inputs: Vec<(&'static str, &str)> = keys.iter().map(|k| ("q", k.as_str())).collect();
         self.reckon(key, what, dim, "sum()", &inputs, source)
+    }
+
+    /// Writes down a value that was solved together with others, and the formula by which it hangs
+    /// on them: evaluated, it gives the value again to the rounding of the solution. The inputs may
+    /// come into the book later, and may hang on this one.
+    #[allow(clippy::too_many_arguments)] // those of `reckon`, and the value
+    pub fn solved(
+        &mut self,
+        key: impl Into<String>,
+        what: impl Into<String>,
+        value: f64,
+        dim: Dim,
+        formula: &'static str,
+        inputs: &[(&'static str, &str)],
+        source: Source,
+    ) {
+        self.put(Figure {
+            key: key.into(),
+            what: what.into(),
+            value,
+            dim,
+            formula: Cow::Borrowed(formula),
+            inputs: owned(inputs),
+            source,
+            known: None,
+        });
     }
 
     /// Writes down a ready figure (for sums over hours, whose formula is in words).

@@ -214,7 +214,8 @@ impl Reader<'_> {
             ("ceil", [x]) => Ok(x.ceil()),
             ("exp", [x]) => Ok(libm::exp(*x)),
             ("ln", [x]) => Ok(libm::log(*x)),
-            ("sum", all) => Ok(all.iter().sum()),
+            // From nothing, for a sum of none is not minus nothing.
+            ("sum", all) => Ok(all.iter().fold(0.0, |sum, x| sum + x)),
             ("min", all) if !all.is_empty() => {
                 Ok(all.iter().copied().fold(f64::INFINITY, f64::min))
             }

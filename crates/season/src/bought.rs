@@ -1,6 +1,7 @@
 //! What is bought over the year, what it costs, what carbon it carries.
 
 use jobfile::{Carrier, Prices};
+use reckon::Source;
 use units::constants::{BTU_IT_J, KWH_J, THERM_J};
 
 /// One carrier over the year.
@@ -63,6 +64,15 @@ impl SoldUnit {
                 joule,
             }
         })
+    }
+
+    /// Where the energy of one comes from: heating values of fuels, or the unit itself.
+    pub fn source(&self) -> Source {
+        match self.name.as_str() {
+            "gal" | "L" | "ccf" | "m3" => Source::new("40-cfr-98", "table C-1"),
+            "cord" => Source::new("from-memory", "a cord of hardwood"),
+            _ => Source::new("nist-sp811", "appendix B"),
+        }
     }
 
     /// The price in money a unit over the price in money a joule is the joules of the unit.

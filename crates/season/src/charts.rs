@@ -71,18 +71,22 @@ pub struct AgainstNeed {
 impl Year {
     /// Hours by outdoor temperature, coldest first; empty bins left out.
     pub fn bins(&self, width: BinWidth) -> Vec<YearBin> {
-        let mut found = std::collections::BTreeMap::<i32, YearBin>::new();
-        for (h, &c) in self.outdoor_c.iter().enumerate() {
-            let k = width.number(c);
-            let bin = found.entry(k).or_insert_with(|| YearBin {
-                low_c: width.low_c(k),
-                high_c: width.low_c(k + 1),
-                hours: 0,
-                by_regime: [0; 8],
-                heat_w: 0.0,
-                heads_w: 0.0,
-                electric_w: 0.0,
-            });
+        let numbers: Vec<i32> = self.outdoor_c.iter().map(|c| width.number(*c)).collect();
+        let (Some(first), Some(last)) = (numbers.iter().min(), numbers.iter().max()) else {
+            return Vec::new();
+        };
+        let empty = |k: i32| YearBin {
+            low_c: width.low_c(k),
+            high_c: width.low_c(k + 1),
+            hours: 0,
+            by_regime: [0; 8],
+            heat_w: 0.0,
+            heads_w: 0.0,
+            electric_w: 0.0,
+        };
+        let mut found: Vec<YearBin> = (*first..=*last).map(empty).collect();
+        for (h, k) in numbers.iter().enumerate() {
+            let bin = &mut found[(k - first) as usize];
             let at = |v: &[f64]| v.get(h).copied().unwrap_or(0.0);
             bin.hours += 1;
             bin.heads_w += at(&self.heads_w);
@@ -96,7 +100,8 @@ impl Year {
             }
         }
         found
-            .into_values()
+            .into_iter()
+            .filter(|b| b.hours > 0)
             .map(|b| {
                 let n = f64::from(b.hours);
                 YearBin {

@@ -1,6 +1,7 @@
 //! Keys of the figures of a year.
 
 use reckon::in_key;
+use units::constants::F_STEP_K;
 
 /// Key of a choice, or of what heats now: `season.chosen`, `season.boiler-alone`.
 pub(crate) fn of_choice(choice: &str) -> String {
@@ -18,11 +19,23 @@ pub(crate) fn of_room(choice: &str, room: &str, what: &str) -> String {
 }
 
 /// `season.<choice>.unit.<unit>.<what>`.
-pub(crate) fn of_unit(choice: &str, unit: &str, what: &str) -> String {
+pub fn of_unit(choice: &str, unit: &str, what: &str) -> String {
     format!("{}.unit.{}.{what}", of_choice(choice), in_key(unit))
 }
 
 /// `season.<choice>.heater.<heater>.<what>`.
 pub(crate) fn of_heater(choice: &str, heater: &str, what: &str) -> String {
     format!("{}.heater.{}.{what}", of_choice(choice), in_key(heater))
+}
+
+/// A span of 5 F of outdoor temperature by its lower end: `outdoor.-5-to-0f`.
+pub(crate) fn span(low_c: f64) -> String {
+    let low_f = libm::round(low_c / F_STEP_K + 32.0);
+    format!("outdoor.{low_f}-to-{}f", low_f + 5.0)
+}
+
+/// `season.<choice>.outdoor.<span>`: the beginning of what fell into a span of 5 F by its lower
+/// end, C.
+pub fn of_span(choice: &str, low_c: f64) -> String {
+    format!("{}.{}", of_choice(choice), span(low_c))
 }

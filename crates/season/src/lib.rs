@@ -30,7 +30,7 @@ pub use error::SeasonError;
 pub use explain::explain;
 pub use hands::{Parts, by_turns, cores, each};
 pub use input::{Catalogue, Design, Input};
-pub use keys::of_house as key_of_house;
+pub use keys::{of_house as key_of_house, of_span as key_of_span, of_unit as key_of_unit};
 pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
 pub use rules::{ROOM_TOO_COLD, findings};

@@ -354,6 +354,12 @@ impl Year {
         self.rooms.iter().find(|r| r.name == name)
     }
 
+    /// How many units are in a regime in an hour.
+    pub fn units_in(&self, regime: Regime, hour: usize) -> u8 {
+        let is = |u: &&UnitYear| u.by_hour.get(hour) == Some(&(regime as u8));
+        self.units.iter().filter(is).count() as u8
+    }
+
     /// Hours in a regime, all units added.
     pub fn hours_in(&self, regime: Regime) -> u32 {
         self.units.iter().map(|u| u.hours_in(regime)).sum()

@@ -86,4 +86,6 @@ pub enum Dim {
     WaterFlow,
     /// Torque, N m. Prints ft lb or N m.
     Torque,
+    /// Heat to evaporate or condense, J/kg. Btu/lb or kJ/kg.
+    LatentHeat,
 }

@@ -159,6 +159,7 @@ pub const ALL: &[Dim] = &[
     Dim::HumidityRatio,
     Dim::WaterFlow,
     Dim::Torque,
+    Dim::LatentHeat,
 ];
 
 /// The units, words and printing of a kind of quantity.
@@ -204,5 +205,6 @@ pub fn quantity_of(dim: Dim) -> &'static Quantity {
         Dim::HumidityRatio => &air::HUMIDITY_RATIO,
         Dim::WaterFlow => &air::WATER_FLOW,
         Dim::Torque => &size::TORQUE,
+        Dim::LatentHeat => &air::LATENT_HEAT,
     }
 }

@@ -1,9 +1,9 @@
 //! Units of temperature, air, water, pressure, wind, sun and sound.
 
 use crate::constants::{
-    ATMOSPHERE_PA, BTU_PER_H_W, CFM_M3_PER_S, F_STEP_K, FOOT_M, GALLON_M3, INCH_MERCURY_PA,
-    INCH_WATER_PA, KNOT_M_PER_S, MICRON_MERCURY_PA, MILE_PER_HOUR_M_PER_S, POUND_KG, PSI_PA,
-    ZERO_C_K,
+    ATMOSPHERE_PA, BTU_IT_J, BTU_PER_H_W, CFM_M3_PER_S, F_STEP_K, FOOT_M, GALLON_M3,
+    INCH_MERCURY_PA, INCH_WATER_PA, KNOT_M_PER_S, MICRON_MERCURY_PA, MILE_PER_HOUR_M_PER_S,
+    POUND_KG, PSI_PA, ZERO_C_K,
 };
 use crate::table::{Digits, Quantity, Shown, Unit, always, quantity, unit, way};
 
@@ -89,6 +89,17 @@ pub(crate) const HUMIDITY_RATIO: Quantity = quantity(
     "30 gr/lb",
     always(GR_PER_LB, Digits::Significant(3)),
     always(G_PER_KG, Digits::Significant(3)),
+);
+
+const BTU_PER_LB: Unit = unit("Btu/lb", &[], BTU_IT_J / POUND_KG);
+const KJ_PER_KG: Unit = unit("kJ/kg", &[], 1000.0);
+
+pub(crate) const LATENT_HEAT: Quantity = quantity(
+    "a latent heat",
+    &[BTU_PER_LB, KJ_PER_KG],
+    "1,054 Btu/lb",
+    always(BTU_PER_LB, Digits::Significant(4)),
+    always(KJ_PER_KG, Digits::Significant(4)),
 );
 
 // Water at 1 kg a litre: condensate between 5 and 20 C is within 0.2 % of it.

@@ -19,7 +19,7 @@ mod given;
 mod group;
 mod layout;
 mod network;
-mod openings;
+pub(crate) mod openings;
 mod outside;
 mod pace;
 mod solve;
@@ -36,7 +36,7 @@ pub use doors::Doors;
 pub use network::Network;
 pub use openings::Passage;
 pub use solve::Outcome;
-pub use sums::{Sums, ZoneSums};
+pub use sums::{FaceLedger, Sums, ZoneLedger, ZoneSums};
 pub use supply::Supply;
 pub use walls::{Outer, OuterWall, Partition, WindowFace};
 

@@ -8,17 +8,22 @@ use crate::describe::Stands;
 use crate::model::{Model, Opening};
 
 /// Gap of a door that stands ajar, m (a hand's width; common practice, no source).
-const AJAR_M: f64 = 0.10;
+pub(crate) const AJAR_M: f64 = 0.10;
 /// Air each way through a shut door without any gap, m3/s (5 cfm; trade card F11: 5 to 15 cfm).
-const SHUT_M3_PER_S: f64 = 5.0 * 0.3048 * 0.3048 * 0.3048 / 60.0;
-/// More for each metre of undercut height: 0.75 in carries about 40 cfm with a grille, 15 without
-/// (trade card F11), taken as 10 cfm for 0.5 in.
-const UNDERCUT_M3_PER_S_PER_M: f64 = 10.0 * 0.3048 * 0.3048 * 0.3048 / 60.0 / 0.0127;
+pub(crate) const SHUT_M3_PER_S: f64 = 5.0 * 0.3048 * 0.3048 * 0.3048 / 60.0;
+/// More through an undercut: 0.75 in carries about 40 cfm with a grille, 15 without (trade card
+/// F11), taken as 10 cfm, m3/s, for half an inch, m, and in proportion.
+pub(crate) const UNDERCUT_M3_PER_S: f64 = 10.0 * 0.3048 * 0.3048 * 0.3048 / 60.0;
+pub(crate) const UNDERCUT_M: f64 = 0.0127;
 /// Transmittance of a hollow inner door leaf, films included, W/(m2 K) (from memory). The leaf's
 /// area is taken off the partition.
-const LEAF_W_PER_M2K: f64 = 2.0;
+pub(crate) const LEAF_W_PER_M2K: f64 = 2.0;
 /// Temperature difference the constant conductance is made for, K.
 const USUAL_K: f64 = 2.0;
+/// Rooms whose middles lie further apart in height than this, m, are joined by a stair.
+const STAIR_M: f64 = 1.2;
+/// Share of the air of a stair that people and drafts exchange where it is warm above cold.
+pub(crate) const WARM_ABOVE: f64 = 0.1;
 /// Mean temperature of the air that passes, K.
 const MEAN_K: f64 = 293.15;
 
@@ -48,25 +53,24 @@ impl Passage {
         };
         let shut = match stands {
             Stands::Closed => {
-                SHUT_M3_PER_S + UNDERCUT_M3_PER_S_PER_M * o.undercut_m + o.transfer_m3_per_s
+                SHUT_M3_PER_S + UNDERCUT_M3_PER_S / UNDERCUT_M * o.undercut_m + o.transfer_m3_per_s
             }
             _ => 0.0,
         };
-        let [a, b] = o.zones;
-        let rise = model.zones[b].middle_m - model.zones[a].middle_m;
-        let upright = rise.abs() < 1.2;
-        let (from_a, from_b) = if upright {
-            let k = air_j_per_m3k * doorway_at_1_k_m3_per_s(width, o.height_m, MEAN_K);
-            (k, k)
-        } else {
+        let rise = Self::rise_m(o, model);
+        let upright = rise.is_none();
+        let (from_a, from_b) = if let Some(rise) = rise {
             // Stairs: warm air below rises and cold air falls through the same hole; warm air
             // above cold stays where it is, and only a tenth is exchanged by people and drafts.
             let k = air_j_per_m3k * stairwell_at_1_k_m3_per_s(width * o.height_m, MEAN_K);
             if rise > 0.0 {
-                (k, 0.1 * k)
+                (k, WARM_ABOVE * k)
             } else {
-                (0.1 * k, k)
+                (WARM_ABOVE * k, k)
             }
+        } else {
+            let k = air_j_per_m3k * doorway_at_1_k_m3_per_s(width, o.height_m, MEAN_K);
+            (k, k)
         };
         let leaf = match stands {
             Stands::Closed if upright => LEAF_W_PER_M2K * o.width_m * o.height_m,
@@ -83,22 +87,34 @@ impl Passage {
         }
     }
 
+    /// How far the second room of a stair lies over the first, m; none where a door joins rooms
+    /// beside each other.
+    pub(crate) fn rise_m(o: &Opening, model: &Model) -> Option<f64> {
+        let [a, b] = o.zones;
+        let rise = model.zones[b].middle_m - model.zones[a].middle_m;
+        (rise.abs() >= STAIR_M).then_some(rise)
+    }
+
     /// Sets the constant conductance for a usual difference, given as the root of kelvins.
     pub fn tune(&mut self, root_k: f64) {
         let k = self.buoyant_a_w.max(self.buoyant_b_w);
         self.constant_w_per_k = self.steady_w_per_k + 1.5 * k * root_k.max(0.4);
     }
 
-    /// Heat from a to b, W.
-    #[inline(always)]
-    pub fn heat_w(&self, a_c: f64, b_c: f64) -> f64 {
+    /// Heat from a to b for every kelvin that a is warmer, W/K.
+    pub fn w_per_k(&self, a_c: f64, b_c: f64) -> f64 {
         let dt = a_c - b_c;
         let k = if dt > 0.0 {
             self.buoyant_a_w
         } else {
             self.buoyant_b_w
         };
-        (self.steady_w_per_k + k * dt.abs().sqrt()) * dt
+        self.steady_w_per_k + k * dt.abs().sqrt()
+    }
+
+    /// Heat from a to b, W.
+    pub fn heat_w(&self, a_c: f64, b_c: f64) -> f64 {
+        self.w_per_k(a_c, b_c) * (a_c - b_c)
     }
 }
 

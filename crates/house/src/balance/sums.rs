@@ -143,27 +143,89 @@ impl Balance<'_> {
 
     /// The same for one zone: what its air and faces take in less what its air stores.
     pub fn zone_closure_j(&self, zone: usize) -> (f64, f64) {
-        let (n, s) = (&self.network, &self.sums);
-        let faces = n.first[zone]..n.first[zone + 1];
-        let into_faces: f64 = faces
-            .map(|f| self.work.face_took_wh_per_m2(f).0 * n.area[f])
-            .sum();
-        let (z, i) = (&s.zones[zone / SIDE], zone % SIDE);
+        let ledger = self.zone_ledger(zone);
+        let into_faces: f64 = ledger.faces.iter().map(|f| f.took_wh).sum();
         let parts = [
-            z.supply_wh[i],
-            z.gains_wh[i],
-            z.sun_wh[i],
-            z.outdoor_air_wh[i],
-            z.doors_wh[i],
-            -z.paid_wh[i],
+            ledger.supply_wh,
+            ledger.gains_wh,
+            ledger.sun_wh,
+            ledger.outdoor_air_wh,
+            ledger.doors_wh,
+            -ledger.paid_wh,
             -into_faces,
         ];
-        let rise = self.air_c()[zone] - s.air_at_start_c[zone];
-        let stored = n.capacity[zone] * self.drive.step_s() * rise;
         let through: f64 = parts.iter().map(|q| q.abs()).sum();
         (
-            parts.iter().sum::<f64>() * 3600.0 - stored,
+            (parts.iter().sum::<f64>() - ledger.stored_wh) * 3600.0,
             through * 3600.0,
         )
     }
+
+    /// What one zone got and gave since [`Balance::begin_sums`].
+    pub fn zone_ledger(&self, zone: usize) -> ZoneLedger {
+        let n = &self.network;
+        let (z, i) = (&self.sums.zones[zone / SIDE], zone % SIDE);
+        let took = |face: usize, surfaces: &[usize], panes: &[usize]| FaceLedger {
+            surfaces: surfaces.to_vec(),
+            panes: panes.to_vec(),
+            took_wh: self.work.face_took_wh_per_m2(face).0 * n.area[face],
+        };
+        let here = n.first[zone]..n.first[zone + 1];
+        let outer = (n.outer.iter()).map(|w| (w.face, &*w.surfaces, [].as_slice()));
+        let windows = (n.windows.iter()).map(|w| (w.face, [].as_slice(), &*w.panes));
+        let between =
+            (n.partitions.iter()).flat_map(|p| p.faces.map(|f| (f, &*p.surfaces, [].as_slice())));
+        let faces = outer
+            .chain(windows)
+            .chain(between)
+            .filter(|(face, ..)| here.contains(face))
+            .map(|(face, surfaces, panes)| took(face, surfaces, panes))
+            .collect();
+        let rise = self.air_c()[zone] - self.sums.air_at_start_c[zone];
+        ZoneLedger {
+            supply_wh: z.supply_wh[i],
+            gains_wh: z.gains_wh[i],
+            sun_wh: z.sun_wh[i],
+            outdoor_air_wh: z.outdoor_air_wh[i],
+            doors_wh: z.doors_wh[i],
+            paid_wh: z.paid_wh[i],
+            stored_wh: n.capacity[zone] * self.drive.step_s() / 3600.0 * rise,
+            air_c: self.air_c()[zone],
+            faces,
+        }
+    }
+}
+
+/// What one zone got and gave, W h: what comes in less what the faces took is stored.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneLedger {
+    /// Heat by the supply.
+    pub supply_wh: f64,
+    /// Heat by gains, air and radiant.
+    pub gains_wh: f64,
+    /// Sun let in and kept.
+    pub sun_wh: f64,
+    /// Heat by outdoor air.
+    pub outdoor_air_wh: f64,
+    /// Heat by air through doors.
+    pub doors_wh: f64,
+    /// What the walls took beyond what their faces gave and the air has paid since.
+    pub paid_wh: f64,
+    /// Stored in the air and what follows it.
+    pub stored_wh: f64,
+    /// Air at the end, C.
+    pub air_c: f64,
+    /// Its walls and windows.
+    pub faces: Vec<FaceLedger>,
+}
+
+/// What one face took, sun and longwave with the air.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceLedger {
+    /// Surfaces of the model that the face stands for.
+    pub surfaces: Vec<usize>,
+    /// Or its panes.
+    pub panes: Vec<usize>,
+    /// W h into the face.
+    pub took_wh: f64,
 }

@@ -7,17 +7,21 @@ mod areas;
 mod build_up;
 mod contact;
 mod cooling;
+mod cooling_told;
 mod design;
+mod doorway;
 mod glass;
 mod glazed;
 mod heating;
+mod latent;
 mod leaks;
 mod pen;
 mod rooms;
+mod rooms_told;
 mod spaces;
 mod steady;
 
-pub use cooling::{CoolingLoads, RoomCooling, cooling};
+pub use cooling::{CoolingHour, CoolingLoads, RoomCooling, cooling};
 pub use design::{AIR_CP_J_PER_KGK, Design};
 pub use glass::{PaneComfort, glass};
 pub use heating::{HeatingLoads, Part, RoomHeating, heating};
@@ -25,6 +29,9 @@ pub use rooms::{RoomFloat, room_temperature_c, rooms_without_heads};
 pub use steady::{SteadyHouse, Through};
 
 use crate::assembly::AssemblyError;
+
+/// So that a zone that loses nothing still has a temperature, W/K: too little to be seen.
+const NONE_W_PER_K: f64 = 1e-12;
 
 /// What can go wrong while loads are worked out.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

@@ -1,9 +1,11 @@
 //! Rooms without a head: how warm they stay when only the rooms with one are held.
 
 use nalgebra::{DMatrix, DVector};
-use reckon::{Book, Source, in_key};
+use reckon::{Book, Source};
 use units::Dim;
 
+use super::NONE_W_PER_K;
+use super::rooms_told::Case;
 use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
 use crate::balance::{Doors, Passage};
@@ -11,8 +13,11 @@ use crate::model::Model;
 
 /// Most rounds until the air through doors agrees with the temperatures.
 const MOST_ROUNDS: usize = 400;
-/// Agreement, K.
-const SETTLED_K: f64 = 1e-9;
+/// Agreement, K: so near that each room's figure, worked out again from its neighbours', is the
+/// one solved.
+const SETTLED_K: f64 = 1e-12;
+/// Where a room with a head is held that has no setting, C. Common practice, no source.
+pub(super) const USUAL_HELD_C: f64 = 20.0;
 
 /// A room's temperature at one outdoor temperature with the doors one way.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +67,7 @@ pub fn room_temperature_c(
 }
 
 /// How doors stand, as a word in keys.
-fn word(doors: Doors) -> &'static str {
+pub(super) fn word(doors: Doors) -> &'static str {
     match doors {
         Doors::AsUsual => "as-usual",
         Doors::Open => "open",
@@ -101,26 +106,25 @@ pub fn rooms_without_heads(
         );
         for doors in [Doors::AsUsual, Doors::Open, Doors::Closed] {
             let solved = solve(house, model, design, held, *outdoor_c, doors);
+            let case = Case {
+                house,
+                model,
+                solved: &solved,
+                at,
+                doors,
+            };
+            case.write(book)?;
             for (z, zone) in model.zones.iter().enumerate() {
                 if zone.heated.is_none() || held.contains(&z) {
                     continue;
                 }
-                let key = format!("rooms.{}.{at}.{}", house.names[z], word(doors));
-                let of = Case {
-                    house,
-                    model,
-                    solved: &solved,
-                    outdoor_key: &outdoor_key,
-                    key: &key,
-                };
-                of.write(z, book)?;
                 out.push(RoomFloat {
                     zone: z,
                     room: zone.name.clone(),
                     outdoor_c: *outdoor_c,
                     doors,
                     air_c: solved.air_c[z],
-                    key,
+                    key: case.key(z),
                 });
             }
         }
@@ -128,11 +132,14 @@ pub fn rooms_without_heads(
     Ok(out)
 }
 
-struct Solved {
-    air_c: Vec<f64>,
-    held: Vec<bool>,
-    passages: Vec<Passage>,
-    leak_w_per_k: Vec<f64>,
+/// A house at one outdoor temperature.
+pub(super) struct Solved {
+    /// Air of every zone, C.
+    pub air_c: Vec<f64>,
+    /// Zones that a head holds at their setting.
+    pub held: Vec<bool>,
+    /// Outdoor air through the leaks of every zone, W/K.
+    pub leak_w_per_k: Vec<f64>,
 }
 
 fn solve(
@@ -149,7 +156,7 @@ fn solve(
             .heated
             .as_ref()
             .and_then(|s| s.by_hour_c.iter().flatten().copied().reduce(f64::max))
-            .unwrap_or(20.0)
+            .unwrap_or(USUAL_HELD_C)
     };
     let is_held: Vec<bool> = (0..n).map(|z| held.contains(&z)).collect();
     let mut air: Vec<f64> = (0..n)
@@ -171,7 +178,7 @@ fn solve(
     for _ in 0..MOST_ROUNDS {
         house
             .leakage
-            .flow_w_per_k(&air, outdoor_c, design.wind_m_per_s, &mut leak);
+            .steady_w_per_k(&air, outdoor_c, design.wind_m_per_s, &mut leak);
         let mut a = DMatrix::<f64>::identity(n, n);
         let mut b = DVector::<f64>::zeros(n);
         for z in 0..n {
@@ -179,8 +186,8 @@ fn solve(
                 b[z] = air[z];
                 continue;
             }
-            a[(z, z)] = leak[z] + 1e-9;
-            b[z] = (leak[z] + 1e-9) * outdoor_c;
+            a[(z, z)] = leak[z] + NONE_W_PER_K;
+            b[z] = (leak[z] + NONE_W_PER_K) * outdoor_c;
             for link in house.of(z) {
                 a[(z, z)] += link.w_per_k;
                 match &link.end {
@@ -206,12 +213,7 @@ fn solve(
             air[z] = next[z];
         }
         for (p, g) in passages.iter().zip(&mut g) {
-            let dt = air[p.zones[0]] - air[p.zones[1]];
-            let now = if dt.abs() < 1e-6 {
-                p.steady_w_per_k
-            } else {
-                p.heat_w(dt, 0.0) / dt
-            };
+            let now = p.w_per_k(air[p.zones[0]], air[p.zones[1]]);
             // Half way: the flow grows with the root of the difference, which swings otherwise.
             *g = 0.5 * (*g + now);
         }
@@ -222,161 +224,6 @@ fn solve(
     Solved {
         air_c: air,
         held: is_held,
-        passages,
         leak_w_per_k: leak,
-    }
-}
-
-struct Case<'a> {
-    house: &'a SteadyHouse,
-    model: &'a Model,
-    solved: &'a Solved,
-    outdoor_key: &'a str,
-    key: &'a str,
-}
-
-impl Case<'_> {
-    fn write(&self, z: usize, book: &mut Book) -> Result<(), LoadError> {
-        let source = || Source::new("trade-card-f11", "room temperature from its neighbours");
-        let (mut pulls, mut conductances) = (Vec::new(), Vec::new());
-        let mut pull = |h_key: String, t_key: &str, what: String, book: &mut Book| {
-            let key = format!("{}.pull-{}", self.key, pulls.len() + 1);
-            book.reckon(
-                key.clone(),
-                what,
-                Dim::Power,
-                "H * (T - To)",
-                &[("H", &h_key), ("T", t_key), ("To", self.outdoor_key)],
-                source(),
-            )?;
-            pulls.push(key);
-            conductances.push(h_key);
-            Ok::<(), LoadError>(())
-        };
-        for link in self.house.of(z) {
-            let t_key = match &link.end {
-                End::Outdoor => self.outdoor_key.to_owned(),
-                End::Ground(key, _) => key.clone(),
-                End::Zone(o) => self.neighbour(*o, book),
-            };
-            let what = format!("heat in through {}", link.through.word());
-            pull(link.key.clone(), &t_key, what, book)?;
-        }
-        if self.solved.leak_w_per_k[z] > 0.0 {
-            let key = format!("{}.leaks", self.key);
-            book.given(
-                key.clone(),
-                "outdoor air through leaks, as heat per degree, at the temperatures solved",
-                self.solved.leak_w_per_k[z],
-                Dim::Conductance,
-                Source::new("ashrae-fundamentals-2017", "chapter 16, enhanced model"),
-                Some(self.model.leak.known),
-            );
-            pull(
-                key,
-                self.outdoor_key,
-                "heat in through leaks".to_owned(),
-                book,
-            )?;
-        }
-        for p in self.solved.passages.iter().filter(|p| p.zones.contains(&z)) {
-            let other = if p.zones[0] == z {
-                p.zones[1]
-            } else {
-                p.zones[0]
-            };
-            let dt = self.solved.air_c[other] - self.solved.air_c[z];
-            let sign = if p.zones[0] == other { dt } else { -dt };
-            let g = if dt.abs() < 1e-6 {
-                p.steady_w_per_k
-            } else {
-                p.heat_w(sign, 0.0) / sign
-            };
-            let key = format!("{}.door-to-{}", self.key, self.house.names[other]);
-            book.given(
-                key.clone(),
-                format!(
-                    "air through the door to {}, as heat per degree",
-                    self.model.zones[other].name
-                ),
-                g,
-                Dim::Conductance,
-                Source::new(
-                    "trade-card-f11",
-                    "two-way flow through a doorway at this difference",
-                ),
-                None,
-            );
-            let t_key = self.neighbour(other, book);
-            pull(
-                key,
-                &t_key,
-                format!(
-                    "heat in through the door to {}",
-                    self.model.zones[other].name
-                ),
-                book,
-            )?;
-        }
-        let what = format!("temperature of {} without a head", self.model.zones[z].name);
-        if pulls.is_empty() {
-            book.given(
-                self.key,
-                what,
-                self.solved.air_c[z],
-                Dim::Temperature,
-                source(),
-                None,
-            );
-            return Ok(());
-        }
-        let (all, per_k) = (
-            format!("{}.pull", self.key),
-            format!("{}.conductance", self.key),
-        );
-        book.add_up(
-            all.clone(),
-            "heat into the room in all, were it as cold as outdoors",
-            Dim::Power,
-            &pulls,
-            source(),
-        )?;
-        book.add_up(
-            per_k.clone(),
-            "all conductances of the room",
-            Dim::Conductance,
-            &conductances,
-            source(),
-        )?;
-        book.reckon(
-            self.key,
-            what,
-            Dim::Temperature,
-            "To + P / H",
-            &[("To", self.outdoor_key), ("P", &all), ("H", &per_k)],
-            source(),
-        )?;
-        Ok(())
-    }
-
-    /// Figure of a neighbour's temperature: its setting when held, else as solved together.
-    fn neighbour(&self, o: usize, book: &mut Book) -> String {
-        let setting = format!("room.{}.setting", self.house.names[o]);
-        if self.solved.held[o] && book.get(&setting).is_some() {
-            return setting;
-        }
-        let key = format!("{}.beside.{}", self.key, in_key(&self.model.zones[o].name));
-        book.given(
-            key.clone(),
-            format!(
-                "{} as solved with all rooms together",
-                self.model.zones[o].name
-            ),
-            self.solved.air_c[o],
-            Dim::Temperature,
-            Source::new("trade-card-f11", "all rooms solved together"),
-            None,
-        );
-        key
     }
 }

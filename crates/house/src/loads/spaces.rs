@@ -4,6 +4,7 @@ use nalgebra::{DMatrix, DVector};
 use reckon::{Book, Source};
 use units::Dim;
 
+use super::NONE_W_PER_K;
 use super::heating::place_of;
 use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
@@ -33,8 +34,8 @@ pub(super) fn unheated_spaces(
     let mut b = DVector::<f64>::zeros(n);
     for (i, z) in spaces.iter().enumerate() {
         // So that a space without any loss still has a temperature.
-        a[(i, i)] = 1e-9;
-        b[i] = 1e-9 * design.outdoor_c;
+        a[(i, i)] = NONE_W_PER_K;
+        b[i] = NONE_W_PER_K * design.outdoor_c;
         for link in house.of(*z) {
             a[(i, i)] += link.w_per_k;
             match &link.end {
@@ -52,34 +53,30 @@ pub(super) fn unheated_spaces(
         .lu()
         .solve(&b)
         .unwrap_or_else(|| DVector::from_element(n, design.outdoor_c));
+    // Neighbouring spaces hang on each other, so all stand in the book before the first is worked
+    // out.
+    let temperature = |z: usize| format!("space.{}.temperature", house.names[z]);
+    let what = |z: usize| {
+        let name = &model.zones[z].name;
+        format!("temperature of {name} on the design night")
+    };
+    for (z, c) in spaces.iter().zip(&solved) {
+        let (key, none) = (temperature(*z), Source::new("job", "no surfaces"));
+        book.given(key, what(*z), *c, Dim::Temperature, none, None);
+    }
     let mut out = Vec::new();
     for (i, z) in spaces.iter().enumerate() {
         let name = &house.names[*z];
-        // Neighbouring spaces hang on each other: each takes the others as solved.
         let mut pulls = Vec::new();
         let mut conductances = Vec::new();
         for (k, link) in house.of(*z).enumerate() {
             let from = match &link.end {
                 End::Outdoor => OUTDOOR.to_owned(),
                 End::Ground(key, _) => key.clone(),
-                End::Zone(o) => match spaces.iter().position(|s| s == o) {
-                    None => format!("room.{}.setting", house.names[*o]),
-                    Some(j) => {
-                        let key = format!("space.{}.solved", house.names[*o]);
-                        book.given(
-                            key.clone(),
-                            format!(
-                                "{} as solved with all unheated spaces together",
-                                model.zones[*o].name
-                            ),
-                            solved[j],
-                            Dim::Temperature,
-                            Source::new("iso-13789", "8.5"),
-                            None,
-                        );
-                        key
-                    }
-                },
+                End::Zone(o) if inside[*o].is_some() => {
+                    format!("room.{}.setting", house.names[*o])
+                }
+                End::Zone(o) => temperature(*o),
             };
             let key = format!("space.{name}.pull-{}", k + 1);
             book.reckon(
@@ -96,21 +93,7 @@ pub(super) fn unheated_spaces(
             pulls.push(key);
             conductances.push(link.key.clone());
         }
-        let key = format!("space.{name}.temperature");
-        let what = format!(
-            "temperature of {} on the design night",
-            model.zones[*z].name
-        );
-        if pulls.is_empty() {
-            book.given(
-                key,
-                what,
-                solved[i],
-                Dim::Temperature,
-                Source::new("job", "no surfaces"),
-                None,
-            );
-        } else {
+        if !pulls.is_empty() {
             let source = || Source::new("iso-13789", "8.5");
             book.add_up(
                 format!("space.{name}.pull"),
@@ -126,9 +109,11 @@ pub(super) fn unheated_spaces(
                 &conductances,
                 source(),
             )?;
-            book.reckon(
-                key,
-                what,
+            // The neighbours' figures rest on the value that was solved.
+            book.solved(
+                temperature(*z),
+                what(*z),
+                solved[i],
                 Dim::Temperature,
                 "To + P / H",
                 &[
@@ -136,8 +121,8 @@ pub(super) fn unheated_spaces(
                     ("P", &format!("space.{name}.pull")),
                     ("H", &format!("space.{name}.conductance")),
                 ],
-                source(),
-            )?;
+                Source::new("iso-13789", "8.5: all unheated spaces solved together"),
+            );
         }
         out.push((*z, solved[i]));
     }

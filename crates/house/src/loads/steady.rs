@@ -7,7 +7,7 @@ use super::{Design, LoadError, areas, contact};
 use crate::assembly::Flow;
 use crate::glazing::Glass;
 use crate::leakage::Leakage;
-use crate::model::{Behind, Model, SurfaceKind};
+use crate::model::{Behind, Model, Surface, SurfaceKind};
 
 /// What a heat flow passes through.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -276,6 +276,17 @@ impl SteadyHouse {
     /// Links of a zone in the order they were made.
     pub fn of(&self, zone: usize) -> impl Iterator<Item = &Link> {
         self.links.iter().filter(move |l| l.zone == zone)
+    }
+}
+
+/// What a surface is, seen from one of its zones.
+pub(super) fn through(s: &Surface, from: usize, model: &Model) -> Through {
+    match &s.behind {
+        Behind::Outdoor { .. } => outdoor_kind(s.kind),
+        Behind::Zone(other) if s.zone == from => inner_kind(s.kind, *other, model),
+        Behind::Zone(_) => inner_kind(s.kind, s.zone, model),
+        Behind::Ground(_) => Through::Ground,
+        Behind::Adiabatic => Through::Inner,
     }
 }
 

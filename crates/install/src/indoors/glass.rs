@@ -3,7 +3,7 @@
 use jobfile::HeadChoice;
 use physics::downdraught::speed_m_per_s;
 use physics::jet::beside_m_per_s;
-use reckon::{Level, Source, Verdict};
+use reckon::{Level, Source, Verdict, in_key};
 use units::{Dim, show};
 
 use super::jets::{ALONG, Blown, Duty, source};
@@ -102,11 +102,18 @@ pub(super) fn judge(
     let colder = (warm.room_c - worst.face_c).clamp(0.0, 60.0);
     let at_glass = speed_m_per_s(height, colder, 0.0).unwrap_or(f64::INFINITY);
     let key = |what: &str| format!("indoors.{}.glass.{what}", head.name);
-    let need = desk.given(
-        key("falls"),
+    let need = key("falls");
+    desk.book.solved(
+        &*need,
         format!("air falling at {}", worst.window),
         at_glass,
         Dim::AirSpeed,
+        "0.055 * sqrt(h * min(60, max(0, Ti - Tg)))",
+        &[
+            ("h", &format!("window.{}.height", in_key(&worst.window))),
+            ("Ti", &format!("indoors.{}.heating.room", head.name)),
+            ("Tg", &format!("{}.face", worst.key)),
+        ],
         Source::new("heiselberg-1994", "0.055 sqrt(h dT) at the glass"),
     );
     let blows = here.iter().map(|g| reaches(warm, g)).fold(0.0, f64::max);

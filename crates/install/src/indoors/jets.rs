@@ -139,42 +139,88 @@ fn one(
         None => usual(),
     };
     let mut rests = Vec::new();
-    for (symbol, k, what, v, dim, of) in [
+    let air = *data.air_m3_per_s.last()?;
+    for (k, what, v, dim, of) in [
         (
-            "q",
-            "air",
-            "air of a jet at the highest speed",
-            jet.air_m3_per_s,
+            "air-all",
+            "air of the head at the highest speed",
+            air,
             Dim::VolumeFlow,
             of.clone(),
         ),
         (
-            "Q",
-            "heat",
-            "heat of a jet at the most; cooling below zero",
-            jet.heat_w,
+            "heat-all",
+            "heat of the head at the most; cooling below zero",
+            heat,
             Dim::Power,
             of.clone(),
         ),
+        ("slots", "outlets", slots, Dim::Count, usual()),
         (
-            "A",
-            "outlet",
-            "outlet of a jet",
-            jet.outlet_m2,
-            Dim::Area,
+            "slot-share",
+            "length of an outlet, of the width of the head",
+            outlet.width_share,
+            Dim::Share,
+            usual(),
+        ),
+        ("width", "width of the head", width, Dim::Length, of.clone()),
+        (
+            "slot",
+            "height of an outlet",
+            outlet.slot_m,
+            Dim::SmallLength,
             usual(),
         ),
         (
-            "a",
             "louvre",
             "louvre below level",
             jet.down_deg.to_radians(),
             Dim::Angle,
             louvre,
         ),
+        (
+            "room",
+            "air of the room, as it is set",
+            room_c,
+            Dim::Temperature,
+            Source::job(format!("room.{}", head.room)),
+        ),
     ] {
-        rests.push((symbol, desk.given(key(k), what, v, dim, of)));
+        desk.given(key(k), what, v, dim, of);
     }
+    for (symbol, k, what, dim, formula, of) in [
+        (
+            "q",
+            "air",
+            "air of a jet at the highest speed",
+            Dim::VolumeFlow,
+            "q / n",
+            [("q", "air-all"), ("n", "slots")].as_slice(),
+        ),
+        (
+            "Q",
+            "heat",
+            "heat of a jet at the most; cooling below zero",
+            Dim::Power,
+            "Q / n",
+            &[("Q", "heat-all"), ("n", "slots")],
+        ),
+        (
+            "A",
+            "outlet",
+            "outlet of a jet",
+            Dim::Area,
+            "k * w * s",
+            &[("k", "slot-share"), ("w", "width"), ("s", "slot")],
+        ),
+    ] {
+        let inputs: Vec<_> = of.iter().map(|(s, k)| (*s, key(k))).collect();
+        let inputs: Vec<(&'static str, &str)> = inputs.iter().map(|(s, k)| (*s, &**k)).collect();
+        desk.reckon(key(k), what, dim, formula, &inputs, usual())?;
+        rests.push((symbol, key(k)));
+    }
+    rests.push(("a", key("louvre")));
+    rests.push(("T", key("room")));
     if let Some(throw) = jet.throw_m {
         let k = format!("indoors.{}.throw", head.name);
         rests.push((

@@ -12,7 +12,7 @@ use crate::Input;
 use crate::desk::{Desk, Rule, card, sheet};
 
 /// Drawn tube, m.
-const ROUGHNESS_M: f64 = 1.5e-6;
+const ROUGHNESS_M: f64 = physics::pipe::DRAWN_COPPER_ROUGHNESS_M;
 /// State of the gas line in cooling, where its loss costs most: evaporating, superheat,
 /// condensing, subcooling. A usual state, from no sheet.
 const STATE: (f64, f64, f64, f64) = (5.0, 8.0, 45.0, 5.0);
@@ -80,9 +80,9 @@ pub(super) fn judge(
         let heat = vapour.enthalpy_j_per_kg - liquid.enthalpy_j_per_kg;
         desk.given(
             key("heat"),
-            "heat taken up by a kilogram, J/kg",
+            "heat taken up by a kilogram of refrigerant",
             heat,
-            Dim::Ratio,
+            Dim::LatentHeat,
             of.clone(),
         );
         desk.given(
@@ -90,6 +90,13 @@ pub(super) fn judge(
             "gas density",
             vapour.density_kg_per_m3,
             Dim::Density,
+            of.clone(),
+        );
+        desk.given(
+            key("viscosity"),
+            "gas viscosity, millionths of a pascal second",
+            1e6 * viscosity,
+            Dim::Ratio,
             of.clone(),
         );
         desk.given(
@@ -125,15 +132,37 @@ pub(super) fn judge(
         let v = velocity_m_per_s(flow, vapour.density_kg_per_m3, tube.inside_m()).ok()?;
         let reynolds = vapour.density_kg_per_m3 * v * tube.inside_m() / viscosity;
         let f = friction_factor(reynolds, ROUGHNESS_M / tube.inside_m()).ok()?;
+        desk.reckon(
+            key("reynolds"),
+            "Reynolds number",
+            Dim::Count,
+            "1000000 * r * v * D / m",
+            &[
+                ("r", &key("density")),
+                ("v", &key("velocity")),
+                ("D", &key("inside")),
+                ("m", &key("viscosity")),
+            ],
+            Source::new("colebrook-1939", "Reynolds number"),
+        )?;
         desk.given(
-            key("friction"),
-            format!("friction factor at Reynolds number {reynolds:.0}"),
-            f,
+            key("roughness"),
+            "roughness of drawn tube, micrometres",
+            1e6 * ROUGHNESS_M,
             Dim::Ratio,
-            Source::new(
-                "colebrook-1939",
-                "physics::pipe::friction_factor, drawn tube 1.5 micrometre",
-            ),
+            Source::new("crane-410", "drawn tube, from memory"),
+        );
+        desk.followed(
+            key("friction"),
+            "friction factor",
+            (f, Dim::Ratio),
+            &[
+                ("R", key("reynolds")),
+                ("e", key("roughness")),
+                ("D", key("inside")),
+            ],
+            "the f for which 1 / sqrt(f) = -2 log10(e / (3.7 D) + 2.51 / (R sqrt(f))), e in metres",
+            Source::new("colebrook-1939", "transition law"),
         );
         desk.reckon(
             key("drop"),

@@ -155,11 +155,12 @@ fn snow(desk: &mut Desk, unit: &heatpump::Sheet, key: &dyn Fn(&str) -> String) {
     let (Some(dense), Some(width)) = (dense, unit.size.width_m) else {
         return;
     };
-    desk.given(
+    desk.followed(
         key("snow-density"),
         "density of the snow",
-        dense,
-        Dim::Density,
+        (dense, Dim::Density),
+        &[("d", key("snow"))],
+        "14 lb/ft3 over 1 - 0.13 d, d in feet; 30 at the most",
         of(),
     );
     desk.given(

@@ -51,46 +51,52 @@ pub(super) fn judge(
                 }
             }
         }
-        let mut put = |k: &str, what: &str, value: f64, dim: Dim, words: &'static str| {
-            desk.book.put(Figure {
-                key: key(k),
-                what: what.to_owned(),
-                value,
-                dim,
-                formula: words.into(),
-                inputs: Vec::new(),
-                source: Source::new("northwall", "season, hours of the outdoor unit"),
-                known: None,
-            });
-        };
-        put(
-            "heat",
-            "heat given by the unit",
-            unit.heat_j,
-            Dim::Heat,
-            "over the year: heat of the unit, summed over hours",
-        );
-        put(
-            "electric",
-            "electricity for it",
-            unit.electric.heating_j(),
-            Dim::ElectricEnergy,
-            "over the year: electricity of heating, summed over hours",
-        );
-        put(
-            "hours-frosting",
-            "heating hours between 14 and 42 F outdoors",
-            frosting * 3600.0,
-            Dim::Hours,
-            "over the year: heating hours in the frosting band",
-        );
-        put(
-            "hours-heating",
-            "heating hours",
-            heating * 3600.0,
-            Dim::Hours,
-            "over the year: hours in which the unit heats",
-        );
+        let of_year = || Source::new("common-practice", "hourly balance, trade card F8");
+        let of_unit = |what: &str| season::key_of_unit(jobfile::CHOSEN, name, what);
+        let (heat, electric) = (of_unit("heat"), of_unit("heating-electric"));
+        let hours = ["hours-cycling", "hours-modulating", "hours-full"].map(of_unit);
+        for (k, what, value, dim, formula, of) in [
+            (
+                "heat",
+                "heat given by the unit",
+                unit.heat_j,
+                Dim::Heat,
+                "q",
+                [("q", heat.as_str())].as_slice(),
+            ),
+            (
+                "electric",
+                "electricity for it",
+                unit.electric.heating_j(),
+                Dim::ElectricEnergy,
+                "q",
+                &[("q", &electric)],
+            ),
+            (
+                "hours-heating",
+                "heating hours",
+                heating * 3600.0,
+                Dim::Hours,
+                "sum()",
+                &hours.each_ref().map(|k| ("t", k.as_str())),
+            ),
+        ] {
+            desk.book
+                .solved(key(k), what, value, dim, formula, of, of_year());
+        }
+        desk.book.put(Figure {
+            key: key("hours-frosting"),
+            what: "heating hours between 14 and 42 F outdoors".to_owned(),
+            value: frosting * 3600.0,
+            dim: Dim::Hours,
+            formula: "over the year: those of the heating hours in which it is so cold".into(),
+            inputs: vec![reckon::Input {
+                symbol: "h".into(),
+                key: key("hours-heating"),
+            }],
+            source: of_year(),
+            known: None,
+        });
         let of = || {
             Source::new(
                 "common-practice",
@@ -106,9 +112,9 @@ pub(super) fn judge(
         );
         desk.given(
             key("ice-heat"),
-            "heat of frost, J/kg",
+            "heat of frost",
             2.834e6,
-            Dim::Ratio,
+            Dim::LatentHeat,
             Source::new(
                 "ashrae-fundamentals-2017",
                 "chapter 1, sublimation near 0 C",

@@ -133,6 +133,9 @@ pub struct Habits {
     pub off_below_c: Option<f64>,
 }
 
+/// Name of the choice that is to be installed.
+pub const CHOSEN: &str = "chosen";
+
 impl Job {
     /// A room of the house by name.
     pub fn room(&self, name: &str) -> Option<&house::describe::Room> {
@@ -144,7 +147,7 @@ impl Job {
         let mut all = Vec::with_capacity(1 + self.options.len());
         if !self.equipment.heads.is_empty() || self.options.is_empty() {
             all.push(Choice {
-                name: "chosen".to_owned(),
+                name: CHOSEN.to_owned(),
                 equipment: self.equipment.clone(),
             });
         }

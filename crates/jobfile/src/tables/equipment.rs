@@ -6,7 +6,7 @@ use super::{Desk, PLACED, install};
 use crate::cell::Row;
 use crate::check::{Says, nearest};
 use crate::field::{Family, Field, Kind, Table, may, must};
-use crate::{Choice, Equipment, HeadChoice, HeaterKind, OutdoorChoice};
+use crate::{CHOSEN, Choice, Equipment, HeadChoice, HeaterKind, OutdoorChoice};
 
 const UNIT: Field = must("unit", Kind::Text, "Name of its sheet in the catalogue");
 const SERIAL: Field = may("serial", Kind::Text, "Serial number, once installed");
@@ -101,7 +101,7 @@ pub(super) fn options(file: &Row, desk: &mut Desk) -> Vec<Choice> {
 
 /// What is chosen, and what heats now alone, stand beside the options under these names.
 fn unlike_the_others(row: &Row, desk: &mut Desk) {
-    let mut taken = vec!["chosen".to_owned()];
+    let mut taken = vec![CHOSEN.to_owned()];
     taken.extend(HeaterKind::ALL.map(HeaterKind::alone));
     let name = row.words("name");
     if taken.iter().any(|t| in_key(t) == in_key(&name)) {

@@ -1,22 +1,6 @@
-//! Hours of the year: stamps, and the year as a condensed field.
+//! The year as a condensed field.
 
-use climate::Weather;
-
-const MONTHS: [&str; 12] = [
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-];
-
-/// "Jan 20, 05:00" for an hour of the year: the hour begins then.
-pub fn stamp(weather: &Weather, hour: usize) -> String {
-    let month = weather
-        .month
-        .get(hour)
-        .map_or(0, |m| usize::from(m.saturating_sub(1)));
-    let day = weather.day.get(hour).copied().unwrap_or(0);
-    let of_day = weather.hour.get(hour).copied().unwrap_or(0);
-    let month = MONTHS.get(month).copied().unwrap_or("?");
-    format!("{month} {day}, {of_day:02}:00")
-}
+use climate::MONTHS;
 
 const SHADES: [char; 5] = ['·', '░', '▒', '▓', '█'];
 

@@ -3,7 +3,7 @@
 use plan::{Plan, RoomYear};
 
 use crate::files::Loaded;
-use crate::say::{Say, Table, cut, field, heading, stamp, wrapped};
+use crate::say::{Say, Table, cut, field, heading, wrapped};
 
 pub fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
     let mut out = heading(&plan.name);
@@ -60,7 +60,7 @@ pub fn text(plan: &Plan, loaded: &Loaded, say: Say) -> String {
         if p.heat_w > 0.0 {
             peaks.push(format!(
                 "most {word} in the hour of {}",
-                stamp(&loaded.weather, p.hour)
+                loaded.weather.stamp(p.hour)
             ));
         }
     }

@@ -6,7 +6,7 @@ use season::{Crossing, Regime, Row, UnitYear, Year};
 use units::Dim;
 
 use crate::files::Loaded;
-use crate::say::{Say, Table, cut, field, heading, plot, stamp, wrapped};
+use crate::say::{Say, Table, cut, field, heading, plot, wrapped};
 
 pub fn text(plan: &Plan, year: &Year, loaded: &Loaded, say: Say) -> String {
     let mut out = heading(&plan.name);
@@ -257,7 +257,7 @@ fn bought(year: &Year, loaded: &Loaded, say: Say, out: &mut String) {
         &format!(
             "Largest electric hour {} on {}.",
             say.of(year.electric_peak.w, Dim::ElectricPower),
-            stamp(&loaded.weather, year.electric_peak.hour)
+            loaded.weather.stamp(year.electric_peak.hour)
         ),
     ));
     out.push('\n');

@@ -6,7 +6,6 @@ use season::{Comparison, Crossing, Regime, Row, Year};
 use units::constants::KWH_J;
 
 use crate::files::Loaded;
-use crate::say::stamp;
 use crate::view::{
     BoughtView, ChoiceView, CrossingView, HeaterView, NeedView, RegimeView, RoomView, SeasonView,
     UnitView, VERSION, WaitView, YearView,
@@ -48,7 +47,7 @@ fn hour(w: f64, hour: usize) -> Option<usize> {
 }
 
 fn at(w: f64, hour: usize, loaded: &Loaded) -> Option<String> {
-    (w > 0.0).then(|| stamp(&loaded.weather, hour))
+    (w > 0.0).then(|| loaded.weather.stamp(hour))
 }
 
 fn room(r: &RoomYear, loaded: &Loaded) -> RoomView {
@@ -171,7 +170,7 @@ fn year_view(year: &Year, loaded: &Loaded) -> YearView {
         seasonal_cop: year.seasonal_cop(),
         balance: crossing(year.balance),
         electric_peak_w: year.electric_peak.w,
-        electric_peak_at: stamp(&loaded.weather, year.electric_peak.hour),
+        electric_peak_at: loaded.weather.stamp(year.electric_peak.hour),
         cost: year.cost(),
         carbon_kg: year.carbon_kg(),
         units: year

@@ -15,18 +15,19 @@ pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaE
         let k = |what: &str| format!("{base}.{what}");
         let name = &heater.name;
         pen.over_year(
-            &k("heat"),
-            &format!("heat of {name}"),
-            heater.heat_j,
-            Dim::Heat,
-            "what its rooms ask of it in every hour, up to its capacity",
-        );
-        pen.over_year(
             &k("hours"),
             &format!("hours {name} gives heat"),
             f64::from(heater.hours) * 3600.0,
             Dim::Hours,
             "hours with heat from it",
+        );
+        pen.over_year_with(
+            &k("heat"),
+            &format!("heat of {name}"),
+            heater.heat_j,
+            Dim::Heat,
+            "what its rooms ask of it in every hour, up to its capacity",
+            &[("t", &k("hours"))],
         );
         let existing = input.job.existing.as_ref().is_some_and(|e| e.name == *name);
         let place = if existing {

@@ -6,6 +6,7 @@ use units::Dim;
 
 use super::heater::{self, dim_of};
 use super::pen::Pen;
+use crate::bought::Bought;
 use crate::input::Input;
 use crate::line::Crossing;
 use crate::year::LEFT_COLD_HOURS;
@@ -18,21 +19,14 @@ pub(super) fn write(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaE
     heater::break_even(pen)?;
     let year = pen.year;
     let electric = year.electric_peak;
-    let at = year.outdoor_c.get(electric.hour).copied();
-    if let Some(outdoor_c) = at.filter(|_| electric.w > 0.0) {
-        pen.given(
-            "house.peak-outdoor",
-            "outdoor air in the hour of the largest electric power",
-            outdoor_c,
-            Dim::Temperature,
-            Source::new("weather", format!("hour {}", electric.hour)),
-        );
+    let what = "outdoor air in the hour of the largest electric power";
+    if electric.w > 0.0 && pen.outdoor("house.peak-outdoor", what, electric.hour) {
         pen.over_year_with(
             "house.peak-electric",
             "largest electric power of units and electric heaters together",
             electric.w,
             Dim::ElectricPower,
-            &format!("largest hour, hour {}", electric.hour),
+            &format!("largest hour, {}", pen.hour(electric.hour)),
             &[("To", "house.peak-outdoor")],
         );
     }
@@ -61,14 +55,11 @@ fn largest_heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     let year = pen.year;
     let hour = year.heating_peak.hour;
     let at = |v: &[f64]| v.get(hour).copied().unwrap_or(0.0);
-    let words = format!("hour {hour}, the largest of the house");
-    pen.given(
-        "house.peak-heat-outdoor",
-        "outdoor air in the hour of the largest heat",
-        at(&year.outdoor_c),
-        Dim::Temperature,
-        Source::new("weather", format!("hour {hour}")),
-    );
+    let words = format!("{}, the largest of the house", pen.hour(hour));
+    let what = "outdoor air in the hour of the largest heat";
+    if !pen.outdoor("house.peak-heat-outdoor", what, hour) {
+        return Ok(());
+    }
     let outdoor = [("To", "house.peak-heat-outdoor")];
     for (key, what, value) in [
         (
@@ -244,6 +235,22 @@ fn left_cold(pen: &mut Pen<'_>) {
     );
 }
 
+/// How many gallons or therms of a fuel.
+fn amount(bought: &Bought, energy: &str, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let (word, sold) = (bought.carrier.word(), &bought.sold_in);
+    let (one, all) = (
+        format!("house.heat-in-{word}"),
+        format!("house.amount-{word}"),
+    );
+    let what = format!("heat in a {} of {word}", sold.name);
+    pen.given(&one, &what, sold.joule, Dim::Heat, sold.source());
+    let what = format!("{word} bought, {}", sold.name);
+    let inputs = [("E", energy), ("e", one.as_str())];
+    let place = "energy over the heat of a unit of sale";
+    pen.reckon(&all, &what, Dim::Count, "E / e", &inputs, place)?;
+    Ok(())
+}
+
 /// Energy, cost and carbon by carrier and in all.
 fn money(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     let year = pen.year;
@@ -270,6 +277,9 @@ fn money(input: &Input<'_>, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
             dim_of(bought.carrier),
             &parts,
         )?;
+        if bought.carrier != Carrier::Electricity {
+            amount(bought, &energy, pen)?;
+        }
         if let Some(per_j) = input.job.prices.per_j(bought.carrier) {
             let (price, cost) = (format!("house.price-{word}"), format!("house.cost-{word}"));
             let source = Source::job(format!("prices.{word}"));

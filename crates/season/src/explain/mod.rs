@@ -1,6 +1,7 @@
 //! The figures of a year, with their reasons. What only the hours can give is a sum whose formula
 //! says in words what was added up; everything made from such sums is evaluated by the book.
 
+mod by_time;
 mod heater;
 mod house;
 mod most;
@@ -8,6 +9,7 @@ mod pen;
 mod room;
 mod unit;
 
+use jobfile::CHOSEN;
 use reckon::{Book, FormulaError};
 
 use crate::input::Input;
@@ -20,7 +22,7 @@ use pen::Pen;
 /// # Errors
 /// A formula that does not read: a defect of the program.
 pub fn explain(input: &Input<'_>, year: &Year, book: &mut Book) -> Result<(), FormulaError> {
-    let mut pen = Pen::new(book, year);
+    let mut pen = Pen::new(book, year, input.weather);
     if let Some(design) = &year.design {
         let source = if design.typed {
             reckon::Source::job("place.heating_design")
@@ -42,5 +44,10 @@ pub fn explain(input: &Input<'_>, year: &Year, book: &mut Book) -> Result<(), Fo
     for room in &year.rooms {
         room::write(room, &mut pen)?;
     }
-    house::write(input, &mut pen)
+    house::write(input, &mut pen)?;
+    // What is chosen is shown by months and by outdoor temperature; the rest is compared in sums.
+    if year.choice == CHOSEN {
+        by_time::write(&mut pen)?;
+    }
+    Ok(())
 }

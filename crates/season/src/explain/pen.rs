@@ -1,5 +1,6 @@
 //! Short ways of putting figures into the book under the key of a choice.
 
+use climate::Weather;
 use reckon::{Book, Figure, FormulaError, Input as Symbol, Source};
 use units::Dim;
 
@@ -10,13 +11,39 @@ use crate::year::Year;
 pub(super) struct Pen<'a> {
     pub book: &'a mut Book,
     pub year: &'a Year,
+    weather: &'a Weather,
     base: String,
 }
 
 impl<'a> Pen<'a> {
-    pub fn new(book: &'a mut Book, year: &'a Year) -> Self {
-        let base = keys::of_choice(&year.choice);
-        Self { book, year, base }
+    pub fn new(book: &'a mut Book, year: &'a Year, weather: &'a Weather) -> Self {
+        Self {
+            book,
+            year,
+            weather,
+            base: keys::of_choice(&year.choice),
+        }
+    }
+
+    /// An hour of the year in words.
+    pub fn hour(&self, hour: usize) -> String {
+        self.weather.hour_in_words(hour)
+    }
+
+    /// The month of an hour, 0 first.
+    pub fn month(&self, hour: usize) -> usize {
+        let month = self.weather.month.get(hour).copied();
+        month.map_or(usize::MAX, |m| usize::from(m).wrapping_sub(1))
+    }
+
+    /// The outdoor air of an hour of the year; false where there is no such hour.
+    pub fn outdoor(&mut self, rest: &str, what: &str, hour: usize) -> bool {
+        let Some(outdoor_c) = self.year.outdoor_c.get(hour).copied() else {
+            return false;
+        };
+        let source = Source::new("weather", format!("dry bulb in {}", self.hour(hour)));
+        self.given(rest, what, outdoor_c, Dim::Temperature, source);
+        true
     }
 
     /// Full key of a figure of this choice.
@@ -45,13 +72,28 @@ impl<'a> Pen<'a> {
         sum: &str,
         inputs: &[(&'static str, &str)],
     ) {
-        let inputs = inputs
+        let full: Vec<(&'static str, String)> = inputs
             .iter()
-            .map(|(symbol, rest)| Symbol {
-                symbol: (*symbol).into(),
-                key: self.key(rest),
-            })
+            .map(|(symbol, rest)| (*symbol, self.key(rest)))
             .collect();
+        self.over_year_on(rest, what, value, dim, sum, full);
+    }
+
+    /// As [`Pen::over_year_with`], with figures of the book by their whole keys.
+    pub fn over_year_on(
+        &mut self,
+        rest: &str,
+        what: &str,
+        value: f64,
+        dim: Dim,
+        sum: &str,
+        inputs: Vec<(&'static str, String)>,
+    ) {
+        let input = |(symbol, key): (&'static str, String)| Symbol {
+            symbol: symbol.into(),
+            key,
+        };
+        let inputs = inputs.into_iter().map(input).collect();
         self.book.put(Figure {
             key: self.key(rest),
             what: what.to_owned(),

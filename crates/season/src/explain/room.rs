@@ -5,7 +5,7 @@ use units::Dim;
 
 use super::pen::Pen;
 use crate::line::NeedLine;
-use crate::year::RoomYear;
+use crate::year::{RoomYear, UnitYear};
 
 /// An hour, s.
 const HOUR_S: f64 = 3600.0;
@@ -27,7 +27,7 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
             "greatest air temperature of",
             room.greatest_c,
             Dim::Temperature,
-            format!("greatest of the hours, hour {}", room.greatest_hour),
+            format!("greatest of the hours, {}", pen.hour(room.greatest_hour)),
         ),
         (
             "heat-by-heads",
@@ -55,27 +55,24 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
             "largest hour of heat into",
             room.heating_peak.w,
             Dim::Power,
-            format!("largest hour, hour {}", room.heating_peak.hour),
+            format!("largest hour, {}", pen.hour(room.heating_peak.hour)),
         ),
     ] {
         pen.over_year(&k(key), &format!("{what} {name}"), value, dim, &sum);
     }
+    let setting = format!("room.{}.setting", in_key(name));
+    let written = pen.book.get(&setting).is_some();
+    let setting: Vec<(&'static str, String)> =
+        written.then_some(("Ti", setting)).into_iter().collect();
     // The hour of the least, by its own terms.
-    if let Some(outdoor_c) = pen.year.outdoor_c.get(room.least_hour).copied() {
-        let hour = format!("hour {}", room.least_hour);
-        pen.given(
-            &k("least-outdoor"),
-            &format!("outdoor air in the hour {name} is coldest"),
-            outdoor_c,
-            Dim::Temperature,
-            reckon::Source::new("weather", hour.clone()),
-        );
+    let what = format!("outdoor air in the hour {name} is coldest");
+    if pen.outdoor(&k("least-outdoor"), &what, room.least_hour) {
         pen.over_year_with(
             &k("least"),
             &format!("least air temperature of {name}"),
             room.least_c,
             Dim::Temperature,
-            &format!("least of the hours, {hour}"),
+            &format!("least of the hours, {}", pen.hour(room.least_hour)),
             &[("To", &k("least-outdoor"))],
         );
     }
@@ -104,20 +101,22 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
             "hours under 62 F",
         ),
     ] {
-        pen.over_year(
+        pen.over_year_on(
             &k(key),
             &format!("hours {name} is {what}"),
             hours * HOUR_S,
             Dim::Hours,
             sum,
+            setting.clone(),
         );
     }
-    pen.over_year(
+    pen.over_year_on(
         &k("degree-hours-short"),
         &format!("degree hours {name} is under its setting"),
         room.short_k_h * HOUR_S,
         Dim::DegreeDays,
         "setting less air in every hour in which that is above nothing",
+        setting,
     );
     if let Some(c) = room.heads_alone_c {
         pen.over_year(
@@ -134,25 +133,27 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
             at_design(&k("need"), name, pen)?;
         }
     }
-    let least = pen
-        .year
-        .units
-        .iter()
-        .flat_map(|u| &u.heads)
-        .find(|h| h.room == room.name)
-        .map(|h| (h.min_w, h.sheet.clone()));
-    if let Some((min_w, sheet)) = least {
-        pen.given(
-            &k("head-least"),
-            &format!("least heat of the head in {name}"),
-            min_w,
-            Dim::Power,
-            reckon::Source::new(
-                "sheet",
-                format!("{sheet}, least heat; of its outdoor unit where it hangs alone"),
-            ),
-        );
+    head_least(room, &k("head-least"), pen)
+}
+
+/// The least a head gives: that of its outdoor unit where it hangs alone.
+fn head_least(room: &RoomYear, key: &str, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
+    let of_room = |u: &&UnitYear| u.heads.iter().any(|h| h.room == room.name);
+    let Some(unit) = pen.year.units.iter().find(of_room) else {
+        return Ok(());
+    };
+    let Some(head) = unit.heads.iter().find(|h| h.room == room.name) else {
+        return Ok(());
+    };
+    let what = format!("least heat of the head in {}", room.name);
+    let of_unit = format!("unit.{}.least", in_key(&unit.name));
+    if unit.heads.len() == 1 && pen.some(&of_unit) {
+        let place = "a head alone on its outdoor unit gives the least of that";
+        pen.reckon(key, &what, Dim::Power, "q", &[("q", &of_unit)], place)?;
+        return Ok(());
     }
+    let from = reckon::Source::new("sheet", format!("{}, least heat", head.sheet));
+    pen.given(key, &what, head.min_w, Dim::Power, from);
     Ok(())
 }
 

@@ -18,7 +18,7 @@ pub(super) fn write(unit: &UnitYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
     let mut heats = Vec::new();
     for regime in [Regime::Cycling, Regime::Modulating, Regime::Full] {
         let key = k(&format!("heat-{}", regime.word()));
-        pen.over_year(
+        pen.over_year_with(
             &key,
             &format!("heat of {} while {}", unit.name, regime.word()),
             unit.heat_in_j(regime),
@@ -27,6 +27,7 @@ pub(super) fn write(unit: &UnitYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
                 "heat of its heads, summed over the hours it is {}",
                 regime.word()
             ),
+            &[("t", &k(&format!("hours-{}", regime.word())))],
         );
         heats.push(key);
     }
@@ -95,39 +96,46 @@ fn electricity(
     pen: &mut Pen<'_>,
 ) -> Result<(), FormulaError> {
     let e = &unit.electric;
-    for (key, what, value, sum) in [
+    let heating = ["hours-cycling", "hours-modulating", "hours-full"].as_slice();
+    for (key, what, value, sum, hours) in [
         (
             "compressor",
             "compressor and fans, heating",
             e.compressor_j,
             "electricity of every heating hour less base-pan heater, frost and waiting",
+            heating,
         ),
         (
             "defrost",
             "making up for frost",
             e.defrost_j,
             "frost share of the electricity; nothing where the sheet includes it",
+            heating,
         ),
         (
             "base-pan",
             "base-pan heater",
             e.base_pan_j,
             "base-pan heater while the unit runs",
+            heating,
         ),
         (
             "standby",
             "waiting: standby and crankcase heater",
             e.standby_j,
             "waiting power over the part of every hour it does not run",
+            &["hours-off", "hours-cycling", "hours-cooling"],
         ),
         (
             "cooling-electric",
             "compressor and fans, cooling",
             e.cooling_j,
             "electricity of every cooling hour less waiting",
+            &["hours-cooling"],
         ),
     ] {
-        pen.over_year(&k(key), what, value, Dim::ElectricEnergy, sum);
+        let inputs = hours.iter().map(|h| ("t", pen.key(&k(h)))).collect();
+        pen.over_year_on(&k(key), what, value, Dim::ElectricEnergy, sum, inputs);
     }
     let of: Vec<String> = ["compressor", "defrost", "base-pan"].map(k).to_vec();
     pen.add_up(
@@ -223,25 +231,19 @@ fn design(
 /// The hour of the largest electric power, by its own terms.
 fn worst_hour(unit: &UnitYear, k: &impl Fn(&str) -> String, pen: &mut Pen<'_>) {
     let peak = unit.electric_peak;
-    let Some(outdoor_c) = pen.year.outdoor_c.get(peak.hour).copied() else {
-        return;
-    };
-    pen.given(
-        &k("peak-outdoor"),
-        &format!(
-            "outdoor air in the hour of the largest electric power of {}",
-            unit.name
-        ),
-        outdoor_c,
-        Dim::Temperature,
-        Source::new("weather", format!("hour {}", peak.hour)),
+    let what = format!(
+        "outdoor air in the hour of the largest electric power of {}",
+        unit.name
     );
+    if !pen.outdoor(&k("peak-outdoor"), &what, peak.hour) {
+        return;
+    }
     let regime = unit
         .by_hour
         .get(peak.hour)
         .and_then(|n| Regime::from_number(*n))
         .map_or("off", Regime::word);
-    let words = format!("largest hour, hour {} of the year: {regime}", peak.hour);
+    let words = format!("largest hour, {}: {regime}", pen.hour(peak.hour));
     pen.over_year_with(
         &k("peak-electric"),
         &format!("largest electric power of {}", unit.name),

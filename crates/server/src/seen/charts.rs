@@ -15,6 +15,9 @@ pub struct HoursBin {
     pub low_c: f64,
     /// Upper end, C.
     pub high_c: f64,
+    /// Beginning of the keys of its figures: `.hours`, `.asks`, `.by-heads`, `.hours-cycling`,
+    /// `.hours-full`.
+    pub key: String,
     /// Hours.
     pub hours: u32,
     /// Unit hours cycling in them.
@@ -158,6 +161,7 @@ fn capacity(plan: &Plan, year: &Year) -> CapacityView {
             .map(|b| HoursBin {
                 low_c: b.low_c,
                 high_c: b.high_c,
+                key: season::key_of_span(jobfile::CHOSEN, b.low_c),
                 hours: b.hours,
                 cycling_h: of_regime(&b.by_regime, Regime::Cycling),
                 full_h: of_regime(&b.by_regime, Regime::Full),

@@ -24,6 +24,8 @@ pub struct YearView {
     pub electric_w: Vec<i32>,
     /// What the unit with most to say does: index into `states`.
     pub state: Vec<u8>,
+    /// How many units go on and off; empty in the ideal run.
+    pub cycling: Vec<u8>,
     /// Words for `state`.
     pub states: Vec<String>,
     /// Heat the rooms are short of: hours in which a unit gives all it can and a heater helps, or
@@ -51,7 +53,7 @@ pub fn year(plan: &Plan) -> Option<YearView> {
             .collect();
         return Some(YearView {
             hours,
-            run: "chosen".to_owned(),
+            run: jobfile::CHOSEN.to_owned(),
             outdoor_c: y
                 .outdoor_c
                 .iter()
@@ -62,6 +64,9 @@ pub fn year(plan: &Plan) -> Option<YearView> {
             heaters_w: whole(&y.heaters_w),
             electric_w: whole(&y.electric_w),
             state,
+            cycling: (0..hours)
+                .map(|h| y.units_in(Regime::Cycling, h))
+                .collect(),
             states,
             short,
         });
@@ -76,6 +81,7 @@ pub fn year(plan: &Plan) -> Option<YearView> {
         heaters_w: Vec::new(),
         electric_w: Vec::new(),
         state: Vec::new(),
+        cycling: Vec::new(),
         states,
         short: Vec::new(),
     })
