@@ -11,11 +11,11 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::charge_trim::charge_trim_kg;
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     let Some(charge) = &sheet.charge else { return };
     let Some(example) = &charge.example else {
         return;
