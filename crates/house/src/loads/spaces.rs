@@ -4,7 +4,6 @@ use nalgebra::{DMatrix, DVector};
 use reckon::{Book, Source};
 use units::Dim;
 
-use super::heating::place_of;
 use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
 use crate::model::Model;
@@ -54,7 +53,7 @@ pub(super) fn unheated_spaces(
         .unwrap_or_else(|| DVector::from_element(n, design.outdoor_c));
     let mut out = Vec::new();
     for (i, z) in spaces.iter().enumerate() {
-        let name = &house.names[*z];
+        let (name, space) = (&house.names[*z], &model.zones[*z].name);
         // Neighbouring spaces hang on each other: each takes the others as solved.
         let mut pulls = Vec::new();
         let mut conductances = Vec::new();
@@ -85,8 +84,8 @@ pub(super) fn unheated_spaces(
             book.reckon(
                 key.clone(),
                 format!(
-                    "heat into {name} through {}, were it as cold as outdoors",
-                    place_of(&link.key)
+                    "heat into {space} through {}, were it as cold as outdoors",
+                    link.place
                 ),
                 Dim::Power,
                 "H * (T - To)",
@@ -97,10 +96,7 @@ pub(super) fn unheated_spaces(
             conductances.push(link.key.clone());
         }
         let key = format!("space.{name}.temperature");
-        let what = format!(
-            "temperature of {} on the design night",
-            model.zones[*z].name
-        );
+        let what = format!("temperature of {space} on the design night");
         if pulls.is_empty() {
             book.given(
                 key,
@@ -114,14 +110,14 @@ pub(super) fn unheated_spaces(
             let source = || Source::new("iso-13789", "8.5");
             book.add_up(
                 format!("space.{name}.pull"),
-                format!("heat into {name} in all, were it as cold as outdoors"),
+                format!("heat into {space} in all, were it as cold as outdoors"),
                 Dim::Power,
                 &pulls,
                 source(),
             )?;
             book.add_up(
                 format!("space.{name}.conductance"),
-                format!("all conductances of {name}"),
+                format!("all conductances of {space}"),
                 Dim::Conductance,
                 &conductances,
                 source(),
