@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { people, rounded } from '../src/numbers/show';
+import { masses } from '../src/survey/day';
 
 describe('digits a number deserves', () => {
   it.each([
@@ -34,5 +35,15 @@ describe('units of the person', () => {
     expect(si.heatOverTimeWith(1234.56)).toBe('1,235\u00a0kWh');
     expect([us.cop(2.027), us.share(0.31), us.share(0.062)]).toEqual(['2.03', '31\u00a0%', '6.2\u00a0%']);
     expect(us.money(1718.4)).toBe('$1,718');
+  });
+});
+
+describe('a mass of refrigerant', () => {
+  // 2.2 kg are 77.60 oz; a pound is 0.45359237 kg exactly.
+  it.each([
+    [2.2, '4\u00a0lb 13.6\u00a0oz', '2,200\u00a0g'], [0.38, '13.4\u00a0oz', '380\u00a0g'], [0, '0.0\u00a0oz', '0\u00a0g'],
+    [-0.244, '-8.6\u00a0oz', '-244\u00a0g'], [0.45359237, '1\u00a0lb', '454\u00a0g'],
+  ])('%d kg', (kg, us, si) => {
+    expect([masses(kg, false), masses(kg, true)]).toEqual([us, si]);
   });
 });

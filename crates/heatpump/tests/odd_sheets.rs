@@ -81,7 +81,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the sheet's own charge example does not follow from its rate",
-        "printed +255 g (+8.99 oz), done again +128 g (+4.52 oz)",
+        "printed +255 g (+9.0 oz), done again +128 g (+4.5 oz)",
     ),
     (
         "example-slip",
@@ -89,7 +89,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the charge example prints two answers that are not the same",
-        "+255 g (+8.99 oz) and +128 g (+4.50 oz)",
+        "+255 g (+9.0 oz) and +128 g (+4.5 oz)",
     ),
     (
         "example-clamped",
@@ -97,7 +97,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the sheet's own charge example does not follow from its rate",
-        "printed +0 g (+0.00 oz), done again -55 g (-1.94 oz)",
+        "printed +0 g (+0.0 oz), done again -55 g (-1.9 oz)",
     ),
     (
         "example-undone",
