@@ -1,6 +1,7 @@
 //! Why a sheet has no answer, and what would tell.
 
 use serde::Serialize;
+use units::{Dim, System, show_figure};
 
 use crate::capability::Duty;
 use crate::sheet::Sheet;
@@ -66,8 +67,14 @@ pub struct CannotTell {
     pub would_tell: String,
 }
 
+/// In both systems: who reads it is not known here.
 fn f(c: f64) -> String {
-    format!("{:.0} F", c * 1.8 + 32.0)
+    both(c, Dim::Temperature)
+}
+
+fn both(value: f64, dim: Dim) -> String {
+    let say = |system| show_figure(value, dim, system);
+    format!("{} ({})", say(System::Us), say(System::Si))
 }
 
 impl CannotTell {
@@ -115,8 +122,8 @@ impl CannotTell {
             ),
             Reason::NoCombination { total_w } => (
                 format!(
-                    "The heads on {name} add up to {:.0} Btu/h, outside its combination table.",
-                    total_w * 3.412142
+                    "The heads on {name} add up to {}, outside its combination table.",
+                    both(total_w, Dim::Power)
                 ),
                 "The combination table row for these heads would tell.".to_owned(),
             ),

@@ -95,8 +95,8 @@ fn never_past_the_coldest_point() {
     let got = capability(&no_limit, Duty::Heating, f(-30.0), warm(70.0)).expect_err("too cold");
     assert_eq!(
         got.to_string(),
-        "Loon 9 has no heating data at -30 F: its last published point is -22 F. \
-         A heating test point at -30 F or beyond would tell."
+        "Loon 9 has no heating data at -30 F (-34.4 C): its last published point is \
+         -22 F (-30.0 C). A heating test point at -30 F (-34.4 C) or beyond would tell."
     );
     let p = Performance::new(&no_limit, Duty::Heating, warm(70.0)).expect("table");
     assert_eq!(p.operate(f(-30.0), 1000.0).mode, Mode::CannotTell);
@@ -246,9 +246,9 @@ fn heads_share_the_most_and_the_least() {
 fn heads_outside_the_table_are_said() {
     let mut grebe = grebe_30();
     assert!(
-        check_system(&grebe).is_empty(),
+        check_system(&grebe, units::System::Us).is_empty(),
         "{:?}",
-        check_system(&grebe)
+        check_system(&grebe, units::System::Us)
     );
     for head in &mut grebe.heads {
         head.data.nominal_w *= 3.0;
@@ -258,9 +258,12 @@ fn heads_outside_the_table_are_said() {
         matches!(got.reason, Reason::NoCombination { .. }),
         "{got:?}"
     );
-    let rules: Vec<String> = check_system(&grebe).into_iter().map(|x| x.rule).collect();
+    let rules: Vec<String> = check_system(&grebe, units::System::Us)
+        .into_iter()
+        .map(|x| x.rule)
+        .collect();
     assert_eq!(rules, ["system-outside-combinations"]);
-    let rules: Vec<String> = check_system(&single("heron-12", "dunlin-12"))
+    let rules: Vec<String> = check_system(&single("heron-12", "dunlin-12"), units::System::Us)
         .into_iter()
         .map(|x| x.rule)
         .collect();

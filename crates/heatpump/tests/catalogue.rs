@@ -52,7 +52,7 @@ fn every_sheet_says_that_it_is_invented() {
 #[test]
 fn nothing_on_it_stops_or_needs_mending() {
     for sheet in catalogue().values() {
-        let loud: Vec<String> = check_sheet(sheet)
+        let loud: Vec<String> = check_sheet(sheet, units::System::Us)
             .into_iter()
             .filter(|x| x.level <= Level::Fix)
             .map(|x| format!("{} {}: {}", sheet.file, x.rule, x.says))
@@ -149,7 +149,7 @@ fn named_pairs_fit() {
     let mut pairs = 0;
     for outdoor in all.values().filter(|s| s.kind == Kind::OutdoorSingle) {
         for head in &outdoor.tested_with {
-            let found = check_system(&system(&outdoor.name, &[head]));
+            let found = check_system(&system(&outdoor.name, &[head]), units::System::Us);
             assert!(found.is_empty(), "{} with {head}: {found:?}", outdoor.name);
             pairs += 1;
         }

@@ -17,7 +17,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         9,
         "Stilt 9: heating at 47 F has minimum over rated",
-        "minimum 15000 Btu/h (4396 W), rated 10000 Btu/h (2931 W)",
+        "minimum 15,000 Btu/h, rated 10,000 Btu/h",
     ),
     (
         "one-point",
@@ -33,7 +33,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         32,
         "Stilt 9: maximum heating is more at -5 F than at 17 F",
-        "13500 Btu/h (3956 W) against 12000 Btu/h (3517 W)",
+        "13,500 Btu/h against 12,000 Btu/h",
     ),
     (
         "btu-as-watt",
@@ -81,7 +81,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the sheet's own charge example does not follow from its rate",
-        "printed +255 g (+8.99 oz), done again +128 g (+4.52 oz)",
+        "printed +255 g (+9.0 oz), done again +128 g (+4.5 oz)",
     ),
     (
         "example-slip",
@@ -89,7 +89,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the charge example prints two answers that are not the same",
-        "+255 g (+8.99 oz) and +128 g (+4.50 oz)",
+        "+255 g (+9.0 oz) and +128 g (+4.5 oz)",
     ),
     (
         "example-clamped",
@@ -97,7 +97,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         53,
         "Stilt 9: the sheet's own charge example does not follow from its rate",
-        "printed +0 g (+0.00 oz), done again -55 g (-1.94 oz)",
+        "printed +0 g (+0.0 oz), done again -55 g (-1.9 oz)",
     ),
     (
         "example-undone",
@@ -113,7 +113,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Ask,
         31,
         "Stilt 9: nothing says whether the figures include defrosting",
-        "no defrost_included from 17 to 42 F",
+        "no defrost_included from 17 F to 42 F",
     ),
     (
         "no-minimum",
@@ -129,7 +129,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         9,
         "Stilt 9: COP 9.02 at minimum heating at 47 F",
-        "2000 Btu/h (586 W) for 65 W",
+        "2,000 Btu/h for 65 W",
     ),
     (
         "cop-under-one",
@@ -137,7 +137,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         32,
         "Stilt 9: COP 0.93 at maximum heating at -5 F",
-        "9500 Btu/h (2784 W) for 3000 W",
+        "9,500 Btu/h for 3000 W",
     ),
     (
         "power-order",
@@ -185,7 +185,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Note,
         9,
         "Stilt 9: it does not turn down far",
-        "4500 Btu/h (1319 W) least, 10000 Btu/h (2931 W) rated at 47 F",
+        "4,500 Btu/h least, 10,000 Btu/h rated at 47 F",
     ),
     (
         "no-combinations",
@@ -209,7 +209,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         69,
         "Stilt 9: more heads give less in the combination table",
-        "15000 Btu/h (4396 W) for 12000 Btu/h (3517 W), 13000 Btu/h (3810 W) for 18000 Btu/h (5275 W)",
+        "15,000 Btu/h for 12,000 Btu/h, 13,000 Btu/h for 18,000 Btu/h",
     ),
     (
         "limit-without-minus",
@@ -225,7 +225,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         41,
         "Stilt 9: maximum heating is far more at 17 F than at 22 F",
-        "12000 Btu/h (3517 W) against 8500 Btu/h (2491 W)",
+        "12,000 Btu/h against 8,500 Btu/h",
     ),
     (
         "head-swapped",
@@ -233,7 +233,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
         Level::Fix,
         7,
         "Stilt W: the head's least output is over its most",
-        "12000 Btu/h (3517 W) and 1800 Btu/h (528 W)",
+        "12,000 Btu/h and 1,800 Btu/h",
     ),
 ];
 
@@ -241,7 +241,7 @@ const ODD: [(&str, &str, Level, usize, &str, &str); 28] = [
 fn each_oddity_is_said() {
     let mut wrong = Vec::new();
     for (name, rule, level, line, says, found) in ODD {
-        let all = check_sheet(&odd(name));
+        let all = check_sheet(&odd(name), units::System::Us);
         let place = format!("{name}.toml:{line}");
         let hit = all.iter().any(|x| {
             x.rule == rule
@@ -263,14 +263,34 @@ fn each_oddity_is_said() {
 #[test]
 fn a_good_sheet_is_left_alone() {
     let sheet = read_sheet("good.toml", &good_text()).expect("good");
-    let all: Vec<String> = check_sheet(&sheet).into_iter().map(|x| x.rule).collect();
+    let all: Vec<String> = check_sheet(&sheet, units::System::Us)
+        .into_iter()
+        .map(|x| x.rule)
+        .collect();
     assert!(all.is_empty(), "{all:?}");
+}
+
+/// Worked out: 13,500 and 12,000 Btu/h are 3,956 and 3,517 W; -5 and 17 F are -20.6 and -8.3 C.
+#[test]
+fn findings_speak_the_units_asked_for() {
+    let all = check_sheet(&odd("rises-when-colder"), units::System::Si);
+    let rise = all.iter().find(|x| x.rule == "sheet-rises-when-colder");
+    let rise = rise.expect("it rises");
+    assert_eq!(
+        rise.says,
+        "Stilt 9: maximum heating is more at -20.6 C than at -8.3 C"
+    );
+    assert_eq!(rise.found, "3,960 W against 3,520 W");
+    for finding in &all {
+        let text = format!("{} {}", finding.says, finding.found);
+        assert!(!text.contains("Btu") && !text.contains(" F"), "{text}");
+    }
 }
 
 #[test]
 fn findings_come_loudest_first() {
     for (name, ..) in ODD {
-        let all = check_sheet(&odd(name));
+        let all = check_sheet(&odd(name), units::System::Us);
         assert!(all.windows(2).all(|w| w[0].level <= w[1].level), "{name}");
     }
 }
@@ -282,7 +302,7 @@ fn a_printed_rating_far_from_its_points_is_noted() {
     let own = sheet_ratings(&System::alone(&sheet).expect("outdoor")).expect("ratings");
     let points = own.seer2.expect("SEER2");
     let noted = |sheet: &Sheet| -> Vec<String> {
-        check_sheet(sheet)
+        check_sheet(sheet, units::System::Us)
             .into_iter()
             .filter(|x| x.rule == "sheet-printed-rating" && x.level == Level::Note)
             .map(|x| x.place)

@@ -166,7 +166,7 @@ proptest! {
         let Some(text) = lines.get(line).copied() else { return Ok(()); };
         if twice { lines.insert(line, text) } else { lines.remove(line); }
         match read_sheet("torn.toml", &lines.join("\n")) {
-            Ok(sheet) => prop_assert!(check_sheet(&sheet).iter().all(|x| !x.says.is_empty())),
+            Ok(sheet) => prop_assert!(check_sheet(&sheet, units::System::Us).iter().all(|x| !x.says.is_empty())),
             Err(errors) => prop_assert!(errors.iter().all(|e| e.line >= 1 && !e.mend.is_empty())),
         }
     }

@@ -2,7 +2,7 @@
 
 use reckon::{Book, Figure, Finding, FormulaError, Known, Level, Source, Verdict};
 use serde::Serialize;
-use units::{Dim, System, show};
+use units::{Dim, System, show, whole};
 
 /// One requirement judged: what was found against what is required.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -335,7 +335,7 @@ pub(crate) fn both(value: f64, dim: Dim, system: System) -> String {
     let shown = show(value, dim, system);
     if dim == Dim::Mass {
         let grams = if value.abs() < 5.0 {
-            format!("{:.0} g", value * 1000.0)
+            format!("{} g", whole(value * 1000.0))
         } else {
             format!("{value:.1} kg")
         };

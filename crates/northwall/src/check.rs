@@ -219,7 +219,7 @@ fn headline(plan: &Plan, view: &CheckView, loaded: &Loaded, say: Say, out: &mut 
         if let Some(share) = h.heads_share {
             let cop = h
                 .seasonal_cop
-                .map_or(String::new(), |c| format!(", seasonal COP {c:.1}"));
+                .map_or(String::new(), |c| format!(", seasonal COP {c:.2}"));
             line(
                 "Heads carry",
                 format!("{} of the heat{cop}", say.of(share, Dim::Share)),

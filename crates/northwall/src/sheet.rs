@@ -24,7 +24,7 @@ pub fn answer(path: &Path, duty: DutyWord, usual: &Usual) -> Result<Report, Refu
         DutyWord::Heating => Duty::Heating,
         DutyWord::Cooling => Duty::Cooling,
     };
-    let looked = Looked::new(sheet, duty);
+    let looked = Looked::new(sheet, duty, say);
     let mut report = Report::new(looked.text(say), &looked.view());
     if looked
         .findings
@@ -62,7 +62,7 @@ fn system_of(sheet: &Sheet) -> Result<System, String> {
 }
 
 impl Looked {
-    fn new(sheet: Sheet, duty: Duty) -> Self {
+    fn new(sheet: Sheet, duty: Duty, say: Say) -> Self {
         let indoor_c = match duty {
             Duty::Heating => 190.0 / 9.0,
             Duty::Cooling => 80.0 / 3.0,
@@ -71,7 +71,7 @@ impl Looked {
         let curve = system.clone().and_then(|s| {
             plot_data(&s, duty, Conditions::at_sea_level(indoor_c)).map_err(|e| e.to_string())
         });
-        let findings = check_sheet(&sheet)
+        let findings = check_sheet(&sheet, say.system)
             .into_iter()
             .enumerate()
             .map(|(i, finding)| Numbered {
@@ -184,14 +184,16 @@ impl Looked {
                 "{} {word}  {}",
                 f.number, f.finding.place
             )));
-            let says = f.finding.says.trim_end_matches('.');
+            out.push_str(&wrapped("    ", &f.finding.says));
             let found = [("found", &f.finding.found), ("wanted", &f.finding.required)];
             let facts: Vec<String> = found
                 .iter()
                 .filter(|(_, t)| !t.is_empty())
                 .map(|(w, t)| format!("{w} {t}"))
                 .collect();
-            out.push_str(&wrapped("    ", &format!("{says}. {}.", facts.join("; "))));
+            if !facts.is_empty() {
+                out.push_str(&wrapped("    ", &format!("{}.", facts.join("; "))));
+            }
             out.push_str(&wrapped("    ", &format!("→ {}", f.finding.mend)));
         }
         out

@@ -248,7 +248,10 @@ fn what_the_job_knows_is_not_typed_again() {
     );
     assert!(out.contains("3. 550 psi, hold 10 min"), "{out}");
     let (_, out, _) = run(&["charge", DAY]);
-    assert!(flat(&out).contains("Factory 77.6 oz (2200 g)"), "{out}");
+    assert!(
+        flat(&out).contains("Factory 4 lb 13.6 oz (2,200 g)"),
+        "{out}"
+    );
     // as built wins over planned
     let folder = Folder::new();
     let job = std::fs::read_to_string(top().join("jobs/lake-street/job.toml")).expect("there");

@@ -71,7 +71,7 @@ pub(crate) fn all(job: &Job, catalogue: &Catalogue) -> (Vec<Chosen>, Vec<Finding
     let mut all = Vec::new();
     for choice in job.choices() {
         if !choice.equipment.heads.is_empty() {
-            all.push(one(&choice, catalogue, &mut findings));
+            all.push(one(&choice, catalogue, job.units, &mut findings));
         }
     }
     let mut seen: Vec<&str> = Vec::new();
@@ -84,14 +84,19 @@ pub(crate) fn all(job: &Job, catalogue: &Catalogue) -> (Vec<Chosen>, Vec<Finding
         if !seen.contains(&name) {
             seen.push(name);
             if let Some(sheet) = catalogue.get(name) {
-                findings.extend(check_sheet(sheet));
+                findings.extend(check_sheet(sheet, job.units));
             }
         }
     }
     (all, findings)
 }
 
-fn one(choice: &Choice, catalogue: &Catalogue, findings: &mut Vec<Finding>) -> Chosen {
+fn one(
+    choice: &Choice,
+    catalogue: &Catalogue,
+    shown: units::System,
+    findings: &mut Vec<Finding>,
+) -> Chosen {
     let within = if choice.name == jobfile::CHOSEN {
         String::new()
     } else {
@@ -134,7 +139,7 @@ fn one(choice: &Choice, catalogue: &Catalogue, findings: &mut Vec<Finding>) -> C
         };
         match put {
             Ok(pumps) => {
-                findings.extend(check_system(&pumps));
+                findings.extend(check_system(&pumps, shown));
                 systems.push(System {
                     name: outdoor.name.clone(),
                     pumps,

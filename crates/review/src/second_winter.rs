@@ -277,7 +277,7 @@ fn told(heat: Band, electricity: Band, lacks: &mut Vec<Untold>) -> Option<Band> 
             lacks.push(untold(
                 "effective COP",
                 format!(
-                    "the band is {:.1} to {:.1}, too wide to say anything",
+                    "the band is {:.2} to {:.2}, too wide to say anything",
                     b.low, b.high
                 ),
                 "Another winter of bills, or a meter on the heat pump's circuit.",

@@ -13,7 +13,7 @@ use utoipa_axum::routes;
 use crate::app::App;
 use crate::caller::Caller;
 use crate::given::{Path, Query};
-use crate::plans::made;
+use crate::plans::said;
 use crate::refused::Refused;
 use crate::seen::Said;
 
@@ -80,7 +80,7 @@ async fn drawing(
     Path((id, name)): Path<(String, String)>,
     Query(wanted): Query<Wanted>,
 ) -> Result<Response, Refused> {
-    let made = made(&app, &caller, &id).await?;
+    let made = said(&app, &caller, &id, wanted.si).await?;
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
     let svg = drawn(bare, &made.plan, &made.job, wanted).ok_or_else(|| {
         Refused::not_there("drawing", &crate::given::short(&name))

@@ -10,6 +10,7 @@ use jobfile::Job;
 use plan::{Before, Catalogue, Plan, Years};
 use store::JobRow;
 use tokio::sync::{OnceCell, Semaphore};
+use units::System;
 
 use crate::refused::Refused;
 
@@ -32,6 +33,9 @@ pub struct Made {
     /// The plan.
     pub plan: Plan,
     air: Air,
+    years: Years,
+    /// The same in the words of the other units, once somebody asked: it goes when this goes.
+    other: OnceCell<Arc<Made>>,
 }
 
 impl Made {
@@ -230,9 +234,45 @@ impl Desk {
                 job,
                 plan,
                 air,
+                years,
+                other: OnceCell::new(),
             })
         })
         .await
+    }
+
+    /// The plan with its findings in the units asked for: they are words, and the job's units are
+    /// what they are said in. The years are taken over, so it takes a small part of a plan's time.
+    pub async fn said(&self, made: Arc<Made>, si: bool) -> Result<Arc<Made>, Refused> {
+        let system = if si { System::Si } else { System::Us };
+        if made.job.units == system {
+            return Ok(made);
+        }
+        let of = Arc::clone(&made);
+        let catalogue = Arc::clone(&self.catalogue);
+        let other = made.other.get_or_try_init(|| {
+            self.apart(move || {
+                let mut job = of.job.clone();
+                job.units = system;
+                let before = Before {
+                    job: &of.job,
+                    catalogue: &catalogue,
+                    weather: &of.air.0,
+                    plan: &of.plan,
+                };
+                let weather = &of.air.0;
+                let plan = plan::plan_after(&job, &catalogue, weather, of.years, Some(&before));
+                Arc::new(Made {
+                    revision: of.revision,
+                    job,
+                    plan,
+                    air: Arc::clone(&of.air),
+                    years: of.years,
+                    other: OnceCell::new(),
+                })
+            })
+        });
+        other.await.map(Arc::clone)
     }
 
     /// Something that takes long, apart from the answering threads and by turns.

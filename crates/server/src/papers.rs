@@ -134,7 +134,7 @@ impl Ready {
         let records = app.store.records(&caller.firm, job).await?;
         let photos = app.store.photos(&caller.firm, job).await?;
         let lines = records.iter().map(Record::line).collect();
-        let made = app.desk.plan(&row).await?;
+        let made = app.desk.said(app.desk.plan(&row).await?, si).await?;
         let of = Arc::clone(&made);
         let mut measured = measured(app, &caller.firm, &made.job, job).await?;
         let named = std::mem::take(&mut measured.named);

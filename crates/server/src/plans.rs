@@ -119,6 +119,11 @@ pub async fn made(app: &App, caller: &Caller, id: &str) -> Result<Arc<Made>, Ref
     app.desk.plan(&row).await
 }
 
+/// As [`made`], its findings in the units asked for.
+pub async fn said(app: &App, caller: &Caller, id: &str, si: bool) -> Result<Arc<Made>, Refused> {
+    app.desk.said(made(app, caller, id).await?, si).await
+}
+
 /// As [`made`], with the years of the options.
 async fn whole(app: &App, caller: &Caller, id: &str) -> Result<Arc<Made>, Refused> {
     let row = app.store.job(&caller.firm, id).await?;
@@ -134,7 +139,7 @@ async fn plan(
     Path(id): Path<String>,
     Query(units): Query<Units>,
 ) -> Result<Json<PlanView>, Refused> {
-    let made = made(&app, &caller, &id).await?;
+    let made = said(&app, &caller, &id, units.si).await?;
     Ok(Json(PlanView::new(
         &made.plan,
         &made.job,

@@ -167,11 +167,15 @@ async fn withdraw(
     Ok(StatusCode::NO_CONTENT)
 }
 
-async fn made(app: &App, token: &str) -> Result<std::sync::Arc<crate::making::Made>, Refused> {
+async fn made(
+    app: &App,
+    token: &str,
+    si: bool,
+) -> Result<std::sync::Arc<crate::making::Made>, Refused> {
     app.pace.request("a link")?;
     let (firm, job) = app.store.linked(&hashing::of_token(token)).await?;
     let row = app.store.job(&firm, &job).await?;
-    app.desk.whole(&row).await
+    app.desk.said(app.desk.whole(&row).await?, si).await
 }
 
 /// What the homeowner sees, with the token of a link that holds
@@ -183,7 +187,7 @@ async fn shared(
     Path(token): Path<String>,
     Query(units): Query<Units>,
 ) -> Result<Json<SharedView>, Refused> {
-    let made = made(&app, &token).await?;
+    let made = made(&app, &token, units.si).await?;
     let whole = PlanView::new(&made.plan, &made.job, made.revision, &[], units.si);
     Ok(Json(SharedView {
         job: whole.job,
@@ -214,7 +218,7 @@ async fn shared_drawing(
     Path((token, name)): Path<(String, String)>,
     Query(wanted): Query<Wanted>,
 ) -> Result<Response, Refused> {
-    let made = made(&app, &token).await?;
+    let made = made(&app, &token, wanted.si).await?;
     let bare = name.strip_suffix(".svg").unwrap_or(&name);
     let svg = Some(bare)
         .filter(|n| SHOWN.contains(n))

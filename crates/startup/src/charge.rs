@@ -3,11 +3,11 @@
 use physics::refrigerant::Refrigerant;
 use reckon::Verdict;
 use serde::{Deserialize, Serialize};
+use units::{Dim, System, show, whole};
 
 use crate::wrong::{Wrong, within};
 
 const POUND: f64 = 0.453_592_37;
-const OUNCE: f64 = POUND / 16.0;
 
 /// Cylinders and system must balance to this, kg: 0.1 lb. Common practice, trade capability 24.
 pub const BALANCE_KG: f64 = 0.1 * POUND;
@@ -48,7 +48,8 @@ pub struct Weighed {
 pub fn both(kg: f64) -> String {
     // half a gram is no minus
     let kg = if kg.abs() < 5e-4 { 0.0 } else { kg };
-    format!("{:.1} oz ({:.0} g)", kg / OUNCE, kg * 1000.0)
+    let us = show(kg, Dim::Mass, System::Us);
+    format!("{us} ({} g)", whole(kg * 1000.0))
 }
 
 /// What the scale says, in words.

@@ -301,7 +301,7 @@ fn weights_and_the_ledger() {
     let text = label(Refrigerant::R32, &w, "2026-11-25", "A. Fitter");
     assert!(
         text.contains("R-32")
-            && text.contains("Total    56.4 oz (1600 g)")
+            && text.contains("Total    3 lb 8.4 oz (1,600 g)")
             && text.contains("as CO2 1.08 t")
     );
     let m = |before: f64, after: f64, system: f64| Movement {

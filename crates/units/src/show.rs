@@ -119,6 +119,14 @@ fn print(value_si: f64, way: Way) -> String {
     }
     let text = match way.digits {
         Digits::Significant(digits) => significant(number, digits),
+        Digits::Whole(digits) => {
+            let all = libm::pow(10.0, digits as f64) - 0.5;
+            if number.abs() < all {
+                significant(number, digits)
+            } else {
+                fixed(number, 0)
+            }
+        }
         Digits::Fixed(decimals) => fixed(number, decimals),
         Digits::UpTo(decimals) => {
             let text = fixed(number, decimals);

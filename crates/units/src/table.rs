@@ -42,6 +42,9 @@ impl Unit {
 pub(crate) enum Digits {
     /// So many significant digits.
     Significant(usize),
+    /// So many significant digits, and every digit before the point: what is counted up over a
+    /// year is rounded to one of it.
+    Whole(usize),
     /// So many decimals.
     Fixed(usize),
     /// At most so many decimals, zeros at the end left out.

@@ -178,7 +178,8 @@ pub(crate) const IRRADIANCE: Quantity = quantity(
 
 const DBA: Unit = unit("dB(A)", &["dB"], 1.0);
 const SOUND_SHOWN: Shown = Shown {
-    column: way(DBA, Digits::Fixed(0)),
+    // tenths: levels are summed, and one may lie just above its limit
+    column: way(DBA, Digits::UpTo(1)),
     below: &[],
 };
 

@@ -50,21 +50,25 @@ pub(crate) const HEAT: Quantity = quantity(
     &[MMBTU, KBTU, BTU, THERM, KWH, MWH, WH, GJ, MJ, KJ, J],
     "12 MMBtu",
     Shown {
-        column: way(MMBTU, Digits::Significant(3)),
+        column: way(MMBTU, Digits::Fixed(1)),
         below: &[
+            // none is none of any size
+            (f64::MIN_POSITIVE, way(MMBTU, Digits::Significant(3))),
             (999.5 * BTU_IT_J, way(BTU, Digits::Significant(3))),
             (999.5e3 * BTU_IT_J, way(KBTU, Digits::Significant(3))),
         ],
     },
-    always(KWH, Digits::Significant(3)),
+    KWH_SHOWN,
 );
+
+const KWH_SHOWN: Shown = always(KWH, Digits::Whole(3));
 
 pub(crate) const ELECTRIC_ENERGY: Quantity = quantity(
     "an amount of electricity",
     &[KWH, MWH, WH, GJ, MJ, J],
     "640 kWh",
-    always(KWH, Digits::Significant(3)),
-    always(KWH, Digits::Significant(3)),
+    KWH_SHOWN,
+    KWH_SHOWN,
 );
 
 const AMP: Unit = unit("A", &["amp", "amps", "ampere", "amperes"], 1.0);

@@ -29,6 +29,7 @@ pub(crate) const LENGTH: Quantity = Quantity {
         Shown {
             column: way(M, Digits::Fixed(2)),
             below: &[
+                (0.0995, way(MM, Digits::Fixed(0))),
                 (100.0, way(M, Digits::Fixed(2))),
                 (f64::INFINITY, way(M, Digits::Fixed(0))),
             ],
@@ -42,8 +43,15 @@ pub(crate) const SMALL_LENGTH: Quantity = Quantity {
         "a small length",
         &[IN, MM, CM, M, FT],
         "3.5 in",
-        always(IN, Digits::UpTo(2)),
-        always(MM, Digits::UpTo(1)),
+        // Under an inch it is a tube or the wall of one: 0.311 in, 6.35 mm.
+        Shown {
+            column: way(IN, Digits::UpTo(2)),
+            below: &[(0.9995 * INCH_M, way(IN, Digits::UpTo(3)))],
+        },
+        Shown {
+            column: way(MM, Digits::UpTo(1)),
+            below: &[(0.9995 * INCH_M, way(MM, Digits::UpTo(2)))],
+        },
     )
 };
 
@@ -131,7 +139,7 @@ const MIN: Unit = unit("min", &["minute", "minutes"], 60.0);
 const S: Unit = unit("s", &["sec", "second", "seconds"], 1.0);
 const DAY: Unit = unit("day", &["days", "d"], 86_400.0);
 const HOURS_SHOWN: Shown = Shown {
-    column: way(H, Digits::Significant(3)),
+    column: way(H, Digits::Whole(3)),
     below: &[
         // no time at all is no hours
         (f64::MIN_POSITIVE, way(H, Digits::Significant(3))),

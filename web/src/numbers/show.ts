@@ -45,25 +45,34 @@ export class Numbers {
 
   /** Heat loss per degree, without its unit: W/K, or Btu/(h F). */
   lossNumber(wPerK: number): string {
-    return rounded(this.si ? wPerK : wPerK / 0.29307107017 / 1.8, 3, 1);
+    return rounded(this.si ? wPerK : wPerK / 0.29307107017 / 1.8, 3, 2);
   }
 
   temperature(c: number): string {
     return `${this.degrees(c)}\u00a0${this.si ? 'C' : 'F'}`;
   }
 
+  /** Whole F or tenths of C, the number alone, as the command and the papers round it. */
   degrees(c: number): string {
-    const v = Math.round(this.si ? c * 2 : c * 1.8 + 32);
-    const out = this.si ? v / 2 : v;
-    return String(Object.is(out, -0) ? 0 : out);
+    if (!Number.isFinite(c)) return '-';
+    return (this.si ? c.toFixed(1) : (c * 1.8 + 32).toFixed(0)).replace(/^-(?=[0.]+$)/, '');
   }
 
-  speed(v: number): string {
-    return this.si ? `${rounded(v, 2)}\u00a0m/s` : `${rounded(v / 0.44704, 2, 0)}\u00a0mph`;
+  heatOverTimeUnit(): string {
+    return this.si ? 'kWh' : 'MMBtu';
   }
 
+  /** Heat over a time without its unit: whole kWh, or tenths of a million Btu. */
   heatOverTime(kwh: number): string {
-    return this.si ? `${rounded(kwh, 3, 0)}\u00a0kWh` : `${rounded(kwh / 293.07107, 3, 1)}\u00a0MMBtu`;
+    return this.si ? grouped(kwh, 0) : grouped(kwh / 293.07107017, 1);
+  }
+
+  heatOverTimeWith(kwh: number): string {
+    return `${this.heatOverTime(kwh)}\u00a0${this.heatOverTimeUnit()}`;
+  }
+
+  kwh(kwh: number): string {
+    return grouped(kwh, 0);
   }
 
   mass(kg: number): string {
@@ -74,18 +83,19 @@ export class Numbers {
     return `$${grouped(Math.round(v), 0)}`;
   }
 
+  cop(v: number): string {
+    return v.toFixed(2);
+  }
+
   share(v: number): string {
-    return `${Math.round(v * 100)}\u00a0%`;
+    // under a tenth its tenths count
+    return `${(v * 100).toFixed(Math.abs(v) < 0.0995 ? 1 : 0)}\u00a0%`;
   }
 
   /** Pressure above the air, or of a vacuum. */
   pressure(pa: number, vacuum = false): string {
     if (vacuum) return this.si ? `${rounded(pa, 3, 1)}\u00a0Pa` : `${rounded(pa / 0.133322368, 3, 0)}\u00a0micron`;
     return this.si ? `${rounded(pa / 1000, 4, 1)}\u00a0kPa` : `${rounded(pa / 6894.757293, 4, 1)}\u00a0psi`;
-  }
-
-  area(m2: number): string {
-    return this.si ? `${rounded(m2, 3, 1)}\u00a0m2` : `${rounded(m2 / 0.09290304, 3, 0)}\u00a0ft2`;
   }
 
   hours(h: number): string {

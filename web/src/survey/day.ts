@@ -7,7 +7,12 @@ export const counted = (text: string, unit: string): string => (/^[-+]?[\d.,\s]+
 /** A mass in both units: an ounce read as a gram is a call-back. */
 export function masses(kg: number, si: boolean): string {
   const grams = Math.abs(kg) < 0.0005 ? 0 : Math.round(kg * 1000);
-  return si ? `${grams.toLocaleString('en-US')}\u00a0g` : `${((grams / 1000 / 0.45359237) * 16).toFixed(1)}\u00a0oz`;
+  if (si) return `${grams.toLocaleString('en-US')}\u00a0g`;
+  const tenths = Math.round((Math.abs(grams) / 1000 / 0.45359237) * 160);
+  const [pounds, ounces] = [Math.floor(tenths / 160), (tenths % 160) / 10];
+  const minus = grams < 0 && tenths > 0 ? '-' : '';
+  if (pounds === 0) return `${minus}${ounces.toFixed(1)}\u00a0oz`;
+  return `${minus}${pounds}\u00a0lb${ounces > 0 ? ` ${ounces.toFixed(1)}\u00a0oz` : ''}`;
 }
 
 export function recall(key: string, other: string): string {

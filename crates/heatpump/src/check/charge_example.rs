@@ -11,11 +11,11 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::charge_trim::charge_trim_kg;
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     let Some(charge) = &sheet.charge else { return };
     let Some(example) = &charge.example else {
         return;
@@ -91,5 +91,5 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
 }
 
 fn mass(kg: f64) -> String {
-    format!("{:+.0} g ({:+.2} oz)", kg * 1000.0, kg / 0.028_349_523_125)
+    format!("{:+.0} g ({:+.1} oz)", kg * 1000.0, kg / 0.028_349_523_125)
 }

@@ -10,10 +10,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, trade};
+use super::{Say, Shown, f, trade};
 use crate::sheet::{Sheet, TestPoint};
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let Some(coldest) = sheet.coldest() else {
         return;
     };
@@ -21,7 +21,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
         None => (
             format!(
                 "no heating limit; the last point is {}",
-                f(coldest.outdoor_c)
+                f(coldest.outdoor_c, shown)
             ),
             Level::Ask,
             "The operating range in the installation sheet.",
@@ -29,14 +29,14 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
         Some(cut_c) if coldest.outdoor_c > cut_c + 2.0 => (
             format!(
                 "the last point is {}, the limit {}",
-                f(coldest.outdoor_c),
-                f(cut_c)
+                f(coldest.outdoor_c, shown),
+                f(cut_c, shown)
             ),
             Level::Ask,
             "Capacity and power at the coldest working temperature.",
         ),
         Some(cut_c) if coldest.outdoor_c < cut_c - 2.0 => {
-            beyond_the_limit(sheet, coldest, cut_c, out);
+            beyond_the_limit(sheet, coldest, cut_c, shown, out);
             return;
         }
         Some(_) => return,
@@ -48,7 +48,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
             says: format!(
                 "{}: what it gives below {} cannot be told",
                 sheet.name,
-                f(coldest.outdoor_c)
+                f(coldest.outdoor_c, shown)
             ),
             found,
             required: "a heating point at the coldest working temperature".to_owned(),
@@ -60,7 +60,13 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
     );
 }
 
-fn beyond_the_limit(sheet: &Sheet, coldest: &TestPoint, cut_c: f64, out: &mut Vec<Finding>) {
+fn beyond_the_limit(
+    sheet: &Sheet,
+    coldest: &TestPoint,
+    cut_c: f64,
+    shown: Shown,
+    out: &mut Vec<Finding>,
+) {
     out.push(
         Say {
             rule: "sheet-point-past-limit",
@@ -69,7 +75,11 @@ fn beyond_the_limit(sheet: &Sheet, coldest: &TestPoint, cut_c: f64, out: &mut Ve
                 "{}: a heating point lies colder than the unit works",
                 sheet.name
             ),
-            found: format!("point {}, limit {}", f(coldest.outdoor_c), f(cut_c)),
+            found: format!(
+                "point {}, limit {}",
+                f(coldest.outdoor_c, shown),
+                f(cut_c, shown)
+            ),
             required: "no point colder than heating_cut_out".to_owned(),
             mend: "Look at heating_cut_out and at the point again, at their signs too".to_owned(),
             would_tell: String::new(),

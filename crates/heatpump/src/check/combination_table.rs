@@ -10,10 +10,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, trade};
+use super::{Say, Shown, btu, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let Some(multi) = &sheet.multi else { return };
     let line = sheet.line_of("multi");
     if multi.combinations.is_empty() {
@@ -65,10 +65,10 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     ),
                     found: format!(
                         "{} for {}, {} for {}",
-                        btu(small.heating_max_w),
-                        btu(small.total_w),
-                        btu(large.heating_max_w),
-                        btu(large.total_w)
+                        btu(small.heating_max_w, shown),
+                        btu(small.total_w, shown),
+                        btu(large.heating_max_w, shown),
+                        btu(large.total_w, shown)
                     ),
                     required: "output not falling with the sum of heads".to_owned(),
                     mend: format!("Look at lines {} and {}", small.line, large.line),

@@ -9,11 +9,11 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, levels, points, trade};
+use super::{Say, Shown, btu, f, levels, points, trade};
 use crate::capability::Duty;
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     for (duty, points) in points(sheet) {
         let most = if duty == Duty::Heating { 7.0 } else { 12.0 };
         for point in points {
@@ -30,9 +30,13 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                             "{}: COP {cop:.2} at {word} {} at {}",
                             sheet.name,
                             duty.word(),
-                            f(point.outdoor_c)
+                            f(point.outdoor_c, shown)
                         ),
-                        found: format!("{} for {:.0} W", btu(run.capacity_w), run.electric_w),
+                        found: format!(
+                            "{} for {:.0} W",
+                            btu(run.capacity_w, shown),
+                            run.electric_w
+                        ),
                         required: format!("a COP from 1 to {most:.0}"),
                         mend: format!("Look at line {} again, units too", point.line),
                         would_tell: String::new(),

@@ -10,11 +10,11 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
-use crate::frost::{FROST_COLD_C, FROST_WARM_C};
+use super::{Say, Shown, f, trade};
+use crate::frost::{FROST_COLD_C, FROST_WARM_C, FROST_WORST_C};
 use crate::sheet::{Kind, Sheet};
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let heats = !matches!(sheet.kind, Kind::Head(_)) && !sheet.heating.is_empty();
     let said = sheet.heating.iter().any(|p| {
         p.defrost_included.is_some()
@@ -32,11 +32,17 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                 "{}: nothing says whether the figures include defrosting",
                 sheet.name
             ),
-            found: "no defrost_included from 17 to 42 F".to_owned(),
+            found: format!(
+                "no defrost_included from {} to {}",
+                f(FROST_COLD_C, shown),
+                f(FROST_WARM_C, shown)
+            ),
             required: "true or false".to_owned(),
             mend: "Write defrost_included in the heating points".to_owned(),
-            would_tell: "The notes under the heating table; until then 10 % is taken off at 35 F."
-                .to_owned(),
+            would_tell: format!(
+                "The notes under the heating table; until then 10 % is taken off at {}.",
+                f(FROST_WORST_C, shown)
+            ),
             source: trade("F7, frost band"),
         }
         .at(sheet, sheet.heating.first().map_or(1, |p| p.line)),

@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, trade};
+use super::{Say, Shown, btu, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let Some(head) = &sheet.head else { return };
     let line = sheet.line_of("head");
     match (head.heating_min_w, head.heating_max_w) {
@@ -21,7 +21,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                 rule: "sheet-head-order",
                 level: Level::Fix,
                 says: format!("{}: the head's least output is over its most", sheet.name),
-                found: format!("{} and {}", btu(min), btu(max)),
+                found: format!("{} and {}", btu(min, shown), btu(max, shown)),
                 required: "least <= most".to_owned(),
                 mend: "Look at the head table again".to_owned(),
                 would_tell: String::new(),

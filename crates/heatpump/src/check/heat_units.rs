@@ -10,11 +10,11 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, levels, points, trade};
+use super::{Say, Shown, f, levels, points, trade};
 use crate::capability::Duty;
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     const BTU_PER_WH: f64 = 3.412;
     for (duty, points) in points(sheet) {
         let most = if duty == Duty::Heating { 7.0 } else { 12.0 };
@@ -37,7 +37,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                             &format!(
                                 "{word} {} at {} looks like W typed as Btu/h",
                                 duty.word(),
-                                f(point.outdoor_c)
+                                f(point.outdoor_c, shown)
                             ),
                             format!("COP {cop:.2}; {name} COP {:.2}", run.cop()),
                         ));
@@ -51,7 +51,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                         &format!(
                             "{word} {} at {} looks like {slip}",
                             duty.word(),
-                            f(point.outdoor_c)
+                            f(point.outdoor_c, shown)
                         ),
                         format!("COP {cop:.2}; with the other unit {other:.2}"),
                     ));

@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, trade};
+use super::{Say, Shown, btu, f, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let Some(point) = sheet
         .heating
         .iter()
@@ -32,9 +32,9 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                 says: format!("{}: it does not turn down far", sheet.name),
                 found: format!(
                     "{} least, {} rated at {}",
-                    btu(min.capacity_w),
-                    btu(rated.capacity_w),
-                    f(point.outdoor_c)
+                    btu(min.capacity_w, shown),
+                    btu(rated.capacity_w, shown),
+                    f(point.outdoor_c, shown)
                 ),
                 required: "30 % of rated or less is usual for one head".to_owned(),
                 mend: "See the hours it cycles in the year".to_owned(),

@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     if sheet.invented {
         out.push(
             Say {

@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::sheet::{Kind, Sheet};
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     if matches!(sheet.kind, Kind::Head(_)) || sheet.heating.is_empty() {
         return;
     }

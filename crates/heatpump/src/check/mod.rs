@@ -23,14 +23,16 @@ mod unit_mix;
 mod wet_bulb;
 
 use reckon::{Finding, Level, Source};
+use units::{Dim, System as Shown, show_figure};
 
 use crate::capability::Duty;
 use crate::sheet::{Running, Sheet, TestPoint};
 use crate::system::System;
 
-/// All findings about one sheet, loudest first, then in the order of the file.
-pub fn check_sheet(sheet: &Sheet) -> Vec<Finding> {
-    let rules: [fn(&Sheet, &mut Vec<Finding>); 19] = [
+/// All findings about one sheet, loudest first, then in the order of the file; in the words of
+/// these units.
+pub fn check_sheet(sheet: &Sheet, shown: Shown) -> Vec<Finding> {
+    let rules: [fn(&Sheet, Shown, &mut Vec<Finding>); 19] = [
         order::check,
         power_order::check,
         rises_when_colder::check,
@@ -53,7 +55,7 @@ pub fn check_sheet(sheet: &Sheet) -> Vec<Finding> {
     ];
     let mut out = Vec::new();
     for rule in rules {
-        rule(sheet, &mut out);
+        rule(sheet, shown, &mut out);
     }
     out.sort_by_key(|f: &Finding| f.level);
     out
@@ -61,9 +63,9 @@ pub fn check_sheet(sheet: &Sheet) -> Vec<Finding> {
 
 /// All findings about units put together: pairing and combination. The sheets' own findings are
 /// [`check_sheet`]'s.
-pub fn check_system(system: &System) -> Vec<Finding> {
+pub fn check_system(system: &System, shown: Shown) -> Vec<Finding> {
     let mut out = Vec::new();
-    pairing::check(system, &mut out);
+    pairing::check(system, shown, &mut out);
     out.sort_by_key(|f: &Finding| f.level);
     out
 }
@@ -116,13 +118,13 @@ fn levels(point: &TestPoint) -> impl Iterator<Item = (&'static str, Running)> {
 }
 
 /// Outdoor temperature in the words of a message.
-fn f(c: f64) -> String {
-    format!("{:.0} F", c * 1.8 + 32.0)
+fn f(c: f64, shown: Shown) -> String {
+    show_figure(c, Dim::Temperature, shown)
 }
 
 /// Heat in the words of a message.
-fn btu(w: f64) -> String {
-    format!("{:.0} Btu/h ({w:.0} W)", w / 0.293_071_07)
+fn btu(w: f64, shown: Shown) -> String {
+    show_figure(w, Dim::Power, shown)
 }
 
 fn trade(place: &'static str) -> Source {

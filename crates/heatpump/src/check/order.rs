@@ -10,10 +10,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, levels, points, trade};
+use super::{Say, Shown, btu, f, levels, points, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     for (duty, points) in points(sheet) {
         for point in points {
             let mut last: Option<(&str, f64)> = None;
@@ -29,9 +29,13 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                                 "{}: {} at {} has {before} over {word}",
                                 sheet.name,
                                 duty.word(),
-                                f(point.outdoor_c)
+                                f(point.outdoor_c, shown)
                             ),
-                            found: format!("{before} {}, {word} {}", btu(w), btu(run.capacity_w)),
+                            found: format!(
+                                "{before} {}, {word} {}",
+                                btu(w, shown),
+                                btu(run.capacity_w, shown)
+                            ),
                             required: "minimum <= rated <= maximum".to_owned(),
                             mend: format!(
                                 "Look at line {} against page {} of the sheet",

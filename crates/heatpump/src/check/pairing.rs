@@ -11,10 +11,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, trade};
+use super::{Say, Shown, btu, trade};
 use crate::system::System;
 
-pub(super) fn check(system: &System, out: &mut Vec<Finding>) {
+pub(super) fn check(system: &System, shown: Shown, out: &mut Vec<Finding>) {
     let outdoor = &system.outdoor.sheet;
     for head in &system.heads {
         if let (Some(a), Some(b)) = (&outdoor.refrigerant, &head.sheet.refrigerant)
@@ -86,8 +86,12 @@ pub(super) fn check(system: &System, out: &mut Vec<Finding>) {
                     "the heads on {} lie outside its combination table",
                     outdoor.name
                 ),
-                found: btu(total_w),
-                required: format!("{} to {}", btu(first.total_w), btu(last.total_w)),
+                found: btu(total_w, shown),
+                required: format!(
+                    "{} to {}",
+                    btu(first.total_w, shown),
+                    btu(last.total_w, shown)
+                ),
                 mend: "Change a head or the outdoor unit".to_owned(),
                 would_tell: String::new(),
                 source: trade("D3, combination data"),

@@ -10,10 +10,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::sheet::{Kind, Sheet};
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     let plate = &sheet.plate;
     if let (Some(mca), Some(mocp)) = (plate.mca_a, plate.mocp_a)
         && mocp < mca

@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, levels, points, trade};
+use super::{Say, Shown, f, levels, points, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     for (duty, points) in points(sheet) {
         for point in points {
             let mut last: Option<(&str, f64, f64)> = None;
@@ -29,7 +29,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                                 "{}: {} at {} gives more at {word} than at {before} and takes less",
                                 sheet.name,
                                 duty.word(),
-                                f(point.outdoor_c)
+                                f(point.outdoor_c, shown)
                             ),
                             found: format!(
                                 "{before} {electric_w:.0} W, {word} {:.0} W",

@@ -11,7 +11,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, trade};
+use super::{Say, Shown, trade};
 use crate::rating::sheet_ratings;
 use crate::sheet::Sheet;
 use crate::system::System;
@@ -19,7 +19,7 @@ use crate::system::System;
 /// Share of the worked-out value past which a printed one is remarked on.
 const APART: f64 = 0.25;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, _: Shown, out: &mut Vec<Finding>) {
     let printed = &sheet.printed;
     // Most sheets typed in carry no rating: nothing is worked out for them.
     if [printed.hspf2, printed.seer2, printed.scop] == [None; 3] {
@@ -51,7 +51,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     "{}: the printed {name} is not what its own points give",
                     sheet.name
                 ),
-                found: format!("{printed:.1} printed, {points:.1} from the points"),
+                found: format!("{printed:.2} printed, {points:.2} from the points"),
                 required: format!("within {:.0} %", APART * 100.0),
                 mend: "See whether rating and points belong to the same pairing".to_owned(),
                 would_tell: String::new(),

@@ -11,15 +11,15 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, btu, f, trade};
+use super::{Say, Shown, btu, f, trade};
 use crate::frost::{FROST_COLD_C, FROST_WARM_C};
 use crate::sheet::{Running, Sheet, TestPoint};
 
 /// A point in the frost band under which a colder one may give at most so many times as much.
 const DEEPEST_DIP: f64 = 1.33;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
-    too_deep_a_dip(sheet, out);
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
+    too_deep_a_dip(sheet, shown, out);
     let dry: Vec<_> = sheet
         .heating
         .iter()
@@ -37,7 +37,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                 look: "",
                 line: cold.line,
             };
-            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm)));
+            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm), shown));
         }
         if at_cold.cop() > 1.05 * at_warm.cop() {
             out.push(
@@ -47,8 +47,8 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     says: format!(
                         "{}: COP at maximum is better at {} than at {}",
                         sheet.name,
-                        f(cold.outdoor_c),
-                        f(warm.outdoor_c)
+                        f(cold.outdoor_c, shown),
+                        f(warm.outdoor_c, shown)
                     ),
                     found: format!("{:.2} against {:.2}", at_cold.cop(), at_warm.cop()),
                     required: "at most 5 % better when colder".to_owned(),
@@ -63,7 +63,7 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
 }
 
 /// A point of the frost band far under its colder neighbour: a minus was lost, or a row swapped.
-fn too_deep_a_dip(sheet: &Sheet, out: &mut Vec<Finding>) {
+fn too_deep_a_dip(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let all: Vec<_> = sheet
         .heating
         .iter()
@@ -81,7 +81,7 @@ fn too_deep_a_dip(sheet: &Sheet, out: &mut Vec<Finding>) {
                 look: ", at their signs too",
                 line: warm.line,
             };
-            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm)));
+            out.push(rise.finding(sheet, (cold, at_cold), (warm, at_warm), shown));
         }
     }
 }
@@ -100,6 +100,7 @@ impl Rise {
         sheet: &Sheet,
         (cold, at_cold): (&TestPoint, &Running),
         (warm, at_warm): (&TestPoint, &Running),
+        shown: Shown,
     ) -> Finding {
         Say {
             rule: "sheet-rises-when-colder",
@@ -108,13 +109,13 @@ impl Rise {
                 "{}: maximum heating is {} at {} than at {}",
                 sheet.name,
                 self.more,
-                f(cold.outdoor_c),
-                f(warm.outdoor_c)
+                f(cold.outdoor_c, shown),
+                f(warm.outdoor_c, shown)
             ),
             found: format!(
                 "{} against {}",
-                btu(at_cold.capacity_w),
-                btu(at_warm.capacity_w)
+                btu(at_cold.capacity_w, shown),
+                btu(at_warm.capacity_w, shown)
             ),
             required: self.required.to_owned(),
             mend: format!("Look at lines {} and {}{}", cold.line, warm.line, self.look),

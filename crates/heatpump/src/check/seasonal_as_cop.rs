@@ -10,10 +10,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, levels, trade};
+use super::{Say, Shown, f, levels, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     let ratings = [
         ("HSPF2", sheet.printed.hspf2),
         ("HSPF2 in W per W", sheet.printed.hspf2.map(|x| x / 3.412)),
@@ -26,7 +26,10 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     out.push(said(
                         sheet,
                         point.line,
-                        &format!("{word} COP at {} is the printed {name}", f(point.outdoor_c)),
+                        &format!(
+                            "{word} COP at {} is the printed {name}",
+                            f(point.outdoor_c, shown)
+                        ),
                         format!("COP {:.2}", run.cop()),
                     ));
                 }
@@ -46,8 +49,8 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                     cold.line,
                     &format!(
                         "{word} COP is the same at {} and at {}",
-                        f(cold.outdoor_c),
-                        f(warm.outdoor_c)
+                        f(cold.outdoor_c, shown),
+                        f(warm.outdoor_c, shown)
                     ),
                     format!("COP {:.2} and {:.2}", other.cop(), run.cop()),
                 ));

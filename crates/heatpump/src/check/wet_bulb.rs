@@ -9,10 +9,10 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, points, trade};
+use super::{Say, Shown, f, points, trade};
 use crate::sheet::Sheet;
 
-pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
+pub(super) fn check(sheet: &Sheet, shown: Shown, out: &mut Vec<Finding>) {
     for (duty, points) in points(sheet) {
         for point in points
             .iter()
@@ -26,10 +26,10 @@ pub(super) fn check(sheet: &Sheet, out: &mut Vec<Finding>) {
                         "{}: {} at {} has its wet bulb over its dry bulb",
                         sheet.name,
                         duty.word(),
-                        f(point.outdoor_c)
+                        f(point.outdoor_c, shown)
                     ),
-                    found: point.wet_bulb_c.map(f).unwrap_or_default(),
-                    required: format!("at most {}", f(point.outdoor_c)),
+                    found: point.wet_bulb_c.map(|c| f(c, shown)).unwrap_or_default(),
+                    required: format!("at most {}", f(point.outdoor_c, shown)),
                     mend: format!("Look at line {}", point.line),
                     would_tell: String::new(),
                     source: trade("moist air"),

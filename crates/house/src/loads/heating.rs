@@ -105,7 +105,7 @@ pub fn heating(
     let mut columns = Vec::new();
     for z in 0..model.zones.len() {
         let Some(inside_c) = inside[z] else { continue };
-        let name = &house.names[z];
+        let (name, room) = (&house.names[z], &model.zones[z].name);
         let (_, ti_key) = temperature(z);
         let mut parts: Vec<(Through, String, f64)> = Vec::new();
         for (i, link) in house.of(z).enumerate() {
@@ -115,12 +115,7 @@ pub fn heating(
                 End::Zone(other) => temperature(*other).1,
             };
             let key = format!("loads.{name}.{}.{}", in_key(link.through.word()), i + 1);
-            let what = format!(
-                "{} of {}: {}",
-                link.through.word(),
-                name,
-                place_of(&link.key)
-            );
+            let what = format!("{} of {room}: {}", link.through.word(), link.place);
             let w = book.reckon(
                 key.clone(),
                 what,
@@ -135,7 +130,7 @@ pub fn heating(
             let key = format!("loads.{name}.leaks");
             let w = book.reckon(
                 key.clone(),
-                format!("outdoor air through the leaks of {name}"),
+                format!("outdoor air through the leaks of {room}"),
                 Dim::Power,
                 "d * cp * Q * (Ti - To)",
                 &[
@@ -153,7 +148,7 @@ pub fn heating(
         let key = format!("loads.{name}.heating");
         let heat_w = book.add_up(
             key.clone(),
-            format!("heating load of {name}"),
+            format!("heating load of {room}"),
             Dim::Power,
             &keys,
             Source::new(
@@ -163,7 +158,7 @@ pub fn heating(
         )?;
         let mut sums: Vec<Part> = Vec::new();
         parts.sort_by_key(|(t, ..)| *t);
-        columns.extend(of_room(&model.zones[z].name, name, &parts, book)?);
+        columns.extend(of_room(room, name, &parts, book)?);
         for (through, _, w) in parts {
             match sums.last_mut() {
                 Some(last) if last.through == through => last.heat_w += w,
@@ -172,7 +167,7 @@ pub fn heating(
         }
         rooms.push(RoomHeating {
             zone: z,
-            room: model.zones[z].name.clone(),
+            room: room.clone(),
             inside_c,
             heat_w,
             parts: sums,
@@ -277,10 +272,4 @@ fn per_degree(rooms: &[RoomHeating], design: &Design, book: &mut Book) -> Result
 
 fn summed() -> Source {
     Source::new("common-practice", "sum")
-}
-
-/// `surface.living.wall-south.conductance` is told as `living.wall-south`.
-pub(super) fn place_of(key: &str) -> &str {
-    let cut = key.strip_suffix(".conductance").unwrap_or(key);
-    cut.split_once('.').map_or(cut, |(_, rest)| rest)
 }

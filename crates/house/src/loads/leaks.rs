@@ -67,10 +67,10 @@ pub(super) fn leaks(
         if inside[z].is_none() {
             continue;
         }
-        let name = &house.names[z];
+        let (name, room) = (&house.names[z], &model.zones[z].name);
         book.reckon(
             format!("leaks.{name}"),
-            format!("outdoor air that enters {name} through leaks"),
+            format!("outdoor air that enters {room} through leaks"),
             Dim::VolumeFlow,
             "Q * (s * fs + w * fw) / (s + w)",
             &[

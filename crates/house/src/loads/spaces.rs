@@ -5,7 +5,6 @@ use reckon::{Book, Source};
 use units::Dim;
 
 use super::NONE_W_PER_K;
-use super::heating::place_of;
 use super::steady::{End, SteadyHouse};
 use super::{Design, LoadError};
 use crate::model::Model;
@@ -66,7 +65,7 @@ pub(super) fn unheated_spaces(
     }
     let mut out = Vec::new();
     for (i, z) in spaces.iter().enumerate() {
-        let name = &house.names[*z];
+        let (name, space) = (&house.names[*z], &model.zones[*z].name);
         let mut pulls = Vec::new();
         let mut conductances = Vec::new();
         for (k, link) in house.of(*z).enumerate() {
@@ -82,8 +81,8 @@ pub(super) fn unheated_spaces(
             book.reckon(
                 key.clone(),
                 format!(
-                    "heat into {name} through {}, were it as cold as outdoors",
-                    place_of(&link.key)
+                    "heat into {space} through {}, were it as cold as outdoors",
+                    link.place
                 ),
                 Dim::Power,
                 "H * (T - To)",
@@ -97,14 +96,14 @@ pub(super) fn unheated_spaces(
             let source = || Source::new("iso-13789", "8.5");
             book.add_up(
                 format!("space.{name}.pull"),
-                format!("heat into {name} in all, were it as cold as outdoors"),
+                format!("heat into {space} in all, were it as cold as outdoors"),
                 Dim::Power,
                 &pulls,
                 source(),
             )?;
             book.add_up(
                 format!("space.{name}.conductance"),
-                format!("all conductances of {name}"),
+                format!("all conductances of {space}"),
                 Dim::Conductance,
                 &conductances,
                 source(),

@@ -73,6 +73,8 @@ pub struct Link {
     pub w_per_k: f64,
     /// Key of the figure of the conductance.
     pub key: String,
+    /// What it passes by its name in the job, in words: `bed 1.wall-south`, `bed 1 west`.
+    pub place: String,
 }
 
 /// A house as conductances, with their figures in a book.
@@ -114,13 +116,15 @@ impl SteadyHouse {
         }
         for (z, zone) in model.zones.iter().enumerate() {
             if zone.fixed_air_m3_per_s > 0.0 {
-                house.fan(z, zone.fixed_air_m3_per_s, 0.0, "fixed-air", book)?;
+                let of = (z, zone.name.as_str());
+                house.fan(of, zone.fixed_air_m3_per_s, 0.0, "fixed-air", book)?;
             }
         }
         for (i, vent) in model.vents.iter().enumerate() {
             if vent.on.iter().any(|on| *on) {
                 let what = format!("fan-{}", i + 1);
-                house.fan(vent.zone, vent.flow_m3_per_s, vent.recovery, &what, book)?;
+                let of = (vent.zone, model.zones[vent.zone].name.as_str());
+                house.fan(of, vent.flow_m3_per_s, vent.recovery, &what, book)?;
             }
         }
         Ok(house)
@@ -175,7 +179,7 @@ impl SteadyHouse {
         }
         areas::of_surface(i, &key, model, book)?;
         conductance(&key, &u_key, &s.name, book)?;
-        self.tie(s.zone, end, through, &key, book);
+        self.tie((s.zone, end, through), &key, &s.name, book);
         Ok(())
     }
 
@@ -203,13 +207,14 @@ impl SteadyHouse {
             Source::job(format!("glazing {}", of.name)),
         )?;
         conductance(&key, &u_key, &p.name, book)?;
-        self.tie(p.zone, End::Outdoor, Through::Windows, &key, book);
+        let link = (p.zone, End::Outdoor, Through::Windows);
+        self.tie(link, &key, &p.name, book);
         Ok(())
     }
 
     fn fan(
         &mut self,
-        zone: usize,
+        (zone, room): (usize, &str),
         flow_m3_per_s: f64,
         recovery: f64,
         what: &str,
@@ -219,7 +224,7 @@ impl SteadyHouse {
         let source = Source::new("job", "leakage, vents and unheated spaces");
         book.given(
             format!("{key}.flow"),
-            format!("outdoor air into {}", self.names[zone]),
+            format!("outdoor air into {room}"),
             flow_m3_per_s,
             Dim::VolumeFlow,
             source.clone(),
@@ -235,7 +240,7 @@ impl SteadyHouse {
         );
         book.reckon(
             format!("{key}.conductance"),
-            format!("heat to warm that air, {}", self.names[zone]),
+            format!("heat to warm that air, {room}"),
             Dim::Conductance,
             "d * cp * Q * (1 - r)",
             &[
@@ -246,12 +251,19 @@ impl SteadyHouse {
             ],
             Source::new("iso-13789", "8.4"),
         )?;
-        self.tie(zone, End::Outdoor, Through::Fans, &key, book);
+        let link = (zone, End::Outdoor, Through::Fans);
+        self.tie(link, &key, &what.replace('-', " "), book);
         Ok(())
     }
 
     /// Adds the link (both ways for a zone behind), its conductance read from the book.
-    fn tie(&mut self, zone: usize, end: End, through: Through, key: &str, book: &Book) {
+    fn tie(
+        &mut self,
+        (zone, end, through): (usize, End, Through),
+        key: &str,
+        place: &str,
+        book: &Book,
+    ) {
         let key = format!("{key}.conductance");
         let w_per_k = book.value(&key).unwrap_or(0.0);
         if let End::Zone(other) = end {
@@ -262,6 +274,7 @@ impl SteadyHouse {
                 through,
                 w_per_k,
                 key: key.clone(),
+                place: place.to_owned(),
             });
         }
         self.links.push(Link {
@@ -270,6 +283,7 @@ impl SteadyHouse {
             through,
             w_per_k,
             key,
+            place: place.to_owned(),
         });
     }
 

@@ -139,8 +139,11 @@ fn choices(found: &Bands, loaded: &Loaded, say: Say, out: &mut String) {
     }
     out.push_str(&wrapped(
         "  ",
-        "Carries: no room with a head is short by more than a kelvin in more than 35 hours, and a \
-         heater gives such rooms 2 % of their heat at most.",
+        &format!(
+            "Carries: no room with a head is short by more than {} in more than 35 hours of the \
+             year, and a heater gives such rooms 2 % of their heat at most.",
+            say.of(1.0, units::Dim::TemperatureDifference)
+        ),
     ));
     out.push('\n');
 }

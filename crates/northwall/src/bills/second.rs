@@ -208,7 +208,7 @@ fn verdicts(r: &Reviewed, say: Say, out: &mut String) {
     let review = &r.review;
     match review.cop {
         Some(cop) => {
-            let band = banded(cop, |v| format!("{v:.1}"));
+            let band = banded(cop, |v| format!("{v:.2}"));
             out.push_str(&heading(&format!("Effective COP {band}")));
         }
         None => out.push_str(&heading("Effective COP: cannot tell")),
@@ -241,7 +241,7 @@ fn verdicts(r: &Reviewed, say: Say, out: &mut String) {
         };
         out.push_str(&wrapped(
             "  ",
-            &format!("The plan's seasonal COP is {:.1}: {words}.", p.cop),
+            &format!("The plan's seasonal COP is {:.2}: {words}.", p.cop),
         ));
     }
     if !review.untold.is_empty() {

@@ -61,17 +61,15 @@ impl Say {
     /// Heat over a year, number alone: million Btu or kWh.
     pub fn year_heat(self, j: f64) -> String {
         match self.system {
-            System::Us => format!("{:.1}", j / (1e6 * units::constants::BTU_IT_J)),
-            System::Si => units::whole((j / units::constants::KWH_J).round()),
+            System::Us => self.number(j, Dim::Heat),
+            // a column of years is whole: no room's 98.5 beside another's 1,204
+            System::Si => units::whole(j / units::constants::KWH_J),
         }
     }
 
     /// Unit of [`Say::year_heat`].
     pub fn year_heat_unit(self) -> &'static str {
-        match self.system {
-            System::Us => "MMBtu",
-            System::Si => "kWh",
-        }
+        self.unit(Dim::Heat)
     }
 
     /// Temperature, whole degrees (US) or tenths (SI), number alone.

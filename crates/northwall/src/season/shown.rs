@@ -42,11 +42,7 @@ fn rooms(year: &Year, say: Say, out: &mut String) {
         format!("cooling\n{heat}"),
         format!(
             "hours under\nby {}",
-            if say.system == units::System::Us {
-                "4 F"
-            } else {
-                "2 K"
-            }
+            say.of(2.0, Dim::TemperatureDifference)
         ),
         format!("least\n{}", say.degree()),
         format!("mean\n{}", say.degree()),
@@ -105,14 +101,15 @@ fn of_unit(unit: &UnitYear, year: &Year, plan: &Plan, say: Say, out: &mut String
         unit.sheet,
         rooms.join(", ")
     )));
-    let mut table = Table::new(["hours of the year", "hours", "heat"]);
+    let heat = format!("heat\n{}", say.year_heat_unit());
+    let mut table = Table::new(["hours of the year", "hours", heat.as_str()]);
     for regime in Regime::ALL {
         let hours = unit.hours_in(regime);
         if hours > 0 {
             table.row([
                 regime.word().to_owned(),
                 Say::hours(hours),
-                say.of(unit.heat_in_j(regime), Dim::Heat),
+                say.year_heat(unit.heat_in_j(regime)),
             ]);
         }
     }

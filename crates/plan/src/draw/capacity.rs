@@ -246,7 +246,7 @@ pub(super) fn title_block(plan: &Plan, year: &Year, system: System) -> [Cell; 3]
     });
     let cop = year
         .seasonal_cop()
-        .map_or("cannot tell".to_owned(), |c| format!("COP {c:.1}"));
+        .map_or("cannot tell".to_owned(), |c| format!("COP {c:.2}"));
     [
         cell(&plan.name, format!("With {}", year.choice)),
         cell("House loses", design),

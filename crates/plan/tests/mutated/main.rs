@@ -67,7 +67,7 @@ fn sheet(bytes: &[u8]) -> bool {
     };
     match heatpump::read_sheet("a sheet", text) {
         Ok(sheet) => {
-            let _ = heatpump::check_sheet(&sheet);
+            let _ = heatpump::check_sheet(&sheet, units::System::Us);
             true
         }
         Err(errors) => {

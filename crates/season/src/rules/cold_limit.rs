@@ -9,7 +9,7 @@
 
 use reckon::{Finding, Level, Source};
 
-use super::{Say, f, place_of_unit};
+use super::{Say, counted, f, place_of_unit};
 use crate::input::Input;
 use crate::keys;
 use crate::regime::Regime;
@@ -54,7 +54,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             found: format!(
                 "stops below {}; {} hours of the year are colder",
                 f(input, limit_c),
-                hours
+                counted(hours)
             ),
             required: format!("works at {}", f(input, wanted_c)),
             mend: "Choose a unit that works colder, or a backup for the whole load.".to_owned(),

@@ -13,7 +13,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, percent, place_of_unit, trade};
+use super::{Say, counted, f, percent, place_of_unit, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::line::Crossing;
@@ -43,7 +43,11 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             level: Level::Fix,
             place: place_of_unit(&unit.name),
             says: format!("{} goes on and off{above}", unit.name),
-            found: format!("{hours} hours of the year, {} of its heat", percent(share)),
+            found: format!(
+                "{} hours of the year, {} of its heat",
+                counted(hours),
+                percent(share)
+            ),
             required: format!("{} of its heat or less", percent(TOO_MUCH)),
             mend: if unit.heads.len() > 1 {
                 "Compare one outdoor unit for each head, or a smaller outdoor unit.".to_owned()

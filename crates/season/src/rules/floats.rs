@@ -10,7 +10,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_room, steps, trade};
+use super::{Say, counted, f, place_of_room, steps, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::run::TOO_COLD_C;
@@ -35,7 +35,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             found: format!(
                 "{} at least, {} hours more than {} under its setting",
                 f(input, room.least_c),
-                room.short_2k_h,
+                counted(room.short_2k_h),
                 steps(input, 2.0)
             ),
             required: "told to the owner".to_owned(),

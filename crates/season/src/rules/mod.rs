@@ -20,7 +20,7 @@ mod switched_off;
 pub use room_too_cold::RULE as ROOM_TOO_COLD;
 
 use reckon::{Finding, Level, Source};
-use units::{Dim, System, show, show_figure};
+use units::{Dim, System, show, show_figure, whole};
 
 use crate::input::Input;
 use crate::year::Year;
@@ -98,6 +98,11 @@ fn steps(input: &Input<'_>, k: f64) -> String {
 /// Heat in words.
 fn heat(input: &Input<'_>, w: f64) -> String {
     show_figure(w, Dim::Power, input.job.units)
+}
+
+/// Hours of the year as every table has them.
+fn counted(hours: u32) -> String {
+    whole(f64::from(hours))
 }
 
 /// A share in words.

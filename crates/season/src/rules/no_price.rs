@@ -22,8 +22,8 @@ pub(super) fn check(_input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             place: format!("prices.{word}"),
             says: format!("There is no price of {word}, so the year has no cost"),
             found: format!(
-                "{:.0} {} a year, no price",
-                bought.amount(),
+                "{} {} a year, no price",
+                units::whole(bought.amount()),
                 bought.sold_in.name
             ),
             required: format!("a price of {word} with its unit"),

@@ -10,7 +10,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_room, steps, trade};
+use super::{Say, counted, f, place_of_room, steps, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::year::Year;
@@ -30,7 +30,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             says: format!("{} stays under its setting in spite of its head", room.name),
             found: format!(
                 "{} hours more than {} under; down to {}",
-                room.short_2k_h,
+                counted(room.short_2k_h),
                 steps(input, 2.0),
                 f(input, room.least_c)
             ),

@@ -14,7 +14,7 @@
 use house::describe::Use;
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_room, trade};
+use super::{Say, counted, f, place_of_room, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::run::TOO_COLD_C;
@@ -91,7 +91,7 @@ fn found(input: &Input<'_>, room: &RoomYear, alone_c: f64) -> String {
     if room.heaters == 0 {
         text = format!(
             "{text}; {} hours of the year under {}",
-            room.under_62f_h,
+            counted(room.under_62f_h),
             f(input, TOO_COLD_C)
         );
     }

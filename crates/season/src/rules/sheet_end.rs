@@ -10,7 +10,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, place_of_unit, trade};
+use super::{Say, counted, f, place_of_unit, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::regime::Regime;
@@ -43,8 +43,9 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
                 unit.sheet
             ),
             found: format!(
-                "coldest test point {}; {hours} hours of the year are colder, counted as no heat",
-                f(input, coldest_c)
+                "coldest test point {}; {} hours of the year are colder, counted as no heat",
+                f(input, coldest_c),
+                counted(hours)
             ),
             required: format!("a test point at {} or colder", f(input, wanted)),
             mend: "Ask the supplier for the extended performance table of the unit.".to_owned(),

@@ -9,7 +9,7 @@
 
 use reckon::{Finding, Level};
 
-use super::{Say, f, trade};
+use super::{Say, counted, f, trade};
 use crate::input::Input;
 use crate::keys;
 use crate::regime::Regime;
@@ -36,7 +36,7 @@ pub(super) fn check(input: &Input<'_>, year: &Year, out: &mut Vec<Finding>) {
             "The owner switches the heat pump off below {}",
             f(input, below_c)
         ),
-        found: format!("{hours} hours of the year without it"),
+        found: format!("{} hours of the year without it", counted(hours)),
         required: "on all winter, if it carries the house".to_owned(),
         mend: "Show the owner at which temperature the backup is needed and at which cheaper."
             .to_owned(),

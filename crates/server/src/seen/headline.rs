@@ -126,7 +126,7 @@ fn lines(plan: &Plan, of: &HeadlineView, currency: &str, say: Said) -> Vec<Line>
     if let Some(cop) = of.seasonal_cop {
         line(
             "Seasonal COP",
-            format!("{cop:.1}"),
+            format!("{cop:.2}"),
             "season.chosen.house.cop",
         );
     }

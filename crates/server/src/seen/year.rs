@@ -64,9 +64,7 @@ pub fn year(plan: &Plan) -> Option<YearView> {
             heaters_w: whole(&y.heaters_w),
             electric_w: whole(&y.electric_w),
             state,
-            cycling: (0..hours)
-                .map(|h| y.units_in(Regime::Cycling, h))
-                .collect(),
+            cycling: (0..hours).map(|h| y.units_in(Regime::Cycling, h)).collect(),
             states,
             short,
         });
