@@ -1489,6 +1489,11 @@ export interface components {
              */
             high_c: number;
             /**
+             * @description Beginning of the keys of its figures: `.hours`, `.asks`, `.by-heads`, `.hours-cycling`,
+             *     `.hours-full`.
+             */
+            key: string;
+            /**
              * Format: int32
              * @description Hours.
              */
@@ -3002,6 +3007,8 @@ export interface components {
             electric_w: number[];
             /** @description What the unit with most to say does: index into `states`. */
             state: number[];
+            /** @description How many units go on and off; empty in the ideal run. */
+            cycling: number[];
             /** @description Words for `state`. */
             states: string[];
             /**

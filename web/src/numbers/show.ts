@@ -98,6 +98,10 @@ export class Numbers {
     return this.si ? `${rounded(pa / 1000, 4, 1)}\u00a0kPa` : `${rounded(pa / 6894.757293, 4, 1)}\u00a0psi`;
   }
 
+  count(n: number): string {
+    return grouped(n, 0);
+  }
+
   hours(h: number): string {
     return `${grouped(Math.round(h), 0)}\u00a0h`;
   }
