@@ -34,8 +34,59 @@ pub struct Peak {
     pub hour: usize,
 }
 
+/// Temperatures nearer to each other than this are one, K: a room that is held at its setting is
+/// as cold in a thousand hours.
+const ALIKE_K: f64 = 0.1;
+
+/// The least or the greatest air of a room and when it was. Of hours that are alike it is the one
+/// with the coldest or the warmest weather, so that rounding does not choose it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Extreme {
+    /// 1 for the least, -1 for the greatest.
+    sign: f64,
+    /// Air, C.
+    pub air_c: f64,
+    /// Hour of the year, 0 first.
+    pub hour: usize,
+    outdoor_c: f64,
+}
+
+impl Extreme {
+    /// None yet.
+    pub fn least() -> Self {
+        Self {
+            sign: 1.0,
+            air_c: f64::INFINITY,
+            hour: 0,
+            outdoor_c: f64::INFINITY,
+        }
+    }
+
+    /// None yet.
+    pub fn greatest() -> Self {
+        Self {
+            sign: -1.0,
+            air_c: f64::NEG_INFINITY,
+            hour: 0,
+            outdoor_c: f64::NEG_INFINITY,
+        }
+    }
+
+    /// Takes an hour in.
+    pub fn take(&mut self, air_c: f64, hour: usize, outdoor_c: f64) {
+        let past = self.sign * (self.air_c - air_c);
+        let alike = past > -ALIKE_K && self.sign * (self.outdoor_c - outdoor_c) > 0.0;
+        if past > ALIKE_K || alike {
+            (self.hour, self.outdoor_c) = (hour, outdoor_c);
+        }
+        if past > 0.0 {
+            self.air_c = air_c;
+        }
+    }
+}
+
 /// One zone's year.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ZoneYear {
     /// Zone name.
     pub name: String,
@@ -47,16 +98,12 @@ pub struct ZoneYear {
     pub heating_peak: Peak,
     /// Largest hour of cooling.
     pub cooling_peak: Peak,
-    /// Least air temperature, C, and when.
-    pub least_c: f64,
-    /// Hour of the least.
-    pub least_hour: usize,
+    /// Least air temperature.
+    pub least: Extreme,
     /// Mean air temperature, C.
     pub mean_c: f64,
-    /// Greatest air temperature, C.
-    pub most_c: f64,
-    /// Hour of the greatest.
-    pub most_hour: usize,
+    /// Greatest air temperature.
+    pub greatest: Extreme,
 }
 
 /// The year of a house.
@@ -186,9 +233,13 @@ impl<'a> Running<'a> {
     ) -> Result<Self, HeatError> {
         let zones = model.zones.iter().map(|z| ZoneYear {
             name: z.name.clone(),
-            least_c: f64::INFINITY,
-            most_c: f64::NEG_INFINITY,
-            ..ZoneYear::default()
+            heating_j: 0.0,
+            cooling_j: 0.0,
+            heating_peak: Peak::default(),
+            cooling_peak: Peak::default(),
+            least: Extreme::least(),
+            mean_c: 0.0,
+            greatest: Extreme::greatest(),
         });
         let hours = drive.steps / drive.per_hour;
         Ok(Self {
@@ -217,7 +268,8 @@ impl<'a> Running<'a> {
             }
             self.run(hour.h);
             if hour.counts {
-                self.year.take(hour.h, &self.mean);
+                let outdoor_c = self.drive.outdoor_c[hour.h * self.drive.per_hour];
+                self.year.take(hour.h, outdoor_c, &self.mean);
             }
         }
         true
@@ -255,12 +307,12 @@ impl<'a> Running<'a> {
 
 impl HouseYear {
     /// Takes an hour in: mean heat and air of every zone.
-    fn take(&mut self, h: usize, mean: &[(f64, f64)]) {
+    fn take(&mut self, h: usize, outdoor_c: f64, mean: &[(f64, f64)]) {
         let (mut heats, mut cools) = (0.0, 0.0);
         for ((zone, hourly), (q, air)) in
             self.zones.iter_mut().zip(&mut self.hourly_air_c).zip(mean)
         {
-            zone.take(h, *q, *air);
+            zone.take(h, outdoor_c, *q, *air);
             hourly.push(*air);
             heats += q.max(0.0);
             cools += (-q).max(0.0);
@@ -282,7 +334,7 @@ impl HouseYear {
 }
 
 impl ZoneYear {
-    fn take(&mut self, h: usize, q: f64, air: f64) {
+    fn take(&mut self, h: usize, outdoor_c: f64, q: f64, air: f64) {
         if q > 0.0 {
             self.heating_j += q * 3600.0;
         } else {
@@ -297,12 +349,8 @@ impl ZoneYear {
                 hour: h,
             };
         }
-        if air < self.least_c {
-            (self.least_c, self.least_hour) = (air, h);
-        }
-        if air > self.most_c {
-            (self.most_c, self.most_hour) = (air, h);
-        }
+        self.least.take(air, h, outdoor_c);
+        self.greatest.take(air, h, outdoor_c);
         self.mean_c += air;
     }
 }

@@ -40,11 +40,11 @@ fn stairs_and_doors_settle_on_every_station() {
                 let year = house::ideal::year(&model, &weather, doors).expect("a year");
                 assert_eq!(year.unsettled_steps, 0, "{station}, doors {doors:?}");
                 for zone in &year.zones {
-                    let fits = zone.least_c > -70.0 && zone.most_c < 70.0;
+                    let fits = zone.least.air_c > -70.0 && zone.greatest.air_c < 70.0;
                     assert!(
                         fits,
                         "{station} {}: {} to {} C",
-                        zone.name, zone.least_c, zone.most_c
+                        zone.name, zone.least.air_c, zone.greatest.air_c
                     );
                 }
                 assert!(year.closure.abs() < 1e-4, "ledger open by {}", year.closure);

@@ -114,7 +114,11 @@ fn the_year_of_the_demo() {
             let year = year_on(&model, &glasses, &drive, doors).expect("runs");
             let _ = writeln!(out, "{station} {doors:?}\n{:#?}", summed(year));
         }
-        let cooling = loads::cooling(&model, &glasses, &drive, &weather).expect("loads");
+        let mut cooling = loads::cooling(&model, &glasses, &drive, &weather).expect("loads");
+        // what an hour is made of, `unfolded_rooms.rs` holds
+        for room in &mut cooling.rooms {
+            (room.made_of, room.in_hour_of_house) = (None, None);
+        }
         let _ = writeln!(out, "{cooling:#?}");
         for glass in &glasses {
             let _ = writeln!(out, "{glass:?}");

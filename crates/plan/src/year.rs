@@ -94,9 +94,9 @@ pub(crate) fn gathered(model: &Model, year: HouseYear) -> IdealYear {
             cooling_j: y.cooling_j,
             heating_peak: y.heating_peak,
             cooling_peak: y.cooling_peak,
-            least_c: (y.least_c, y.least_hour),
+            least_c: (y.least.air_c, y.least.hour),
             mean_c: y.mean_c,
-            greatest_c: (y.most_c, y.most_hour),
+            greatest_c: (y.greatest.air_c, y.greatest.hour),
         })
         .collect();
     let drawn = || rooms.iter().zip(&model.zones).filter(|(r, _)| r.drawn);

@@ -139,6 +139,42 @@ fn formulas_are_known_to_hold_in_the_units_printed_or_not() {
     }
 }
 
+/// Months and spans of outdoor temperature are the same year, cut twice.
+#[test]
+fn months_and_spans_add_up_to_the_year() {
+    let plan = demo();
+    let value = |key: &str| plan.book.value(key).unwrap_or_else(|| panic!("no {key}"));
+    let year = plan.year().expect("a year");
+    for (beginning, least) in [("season.chosen.month.", 12), ("season.chosen.outdoor.", 20)] {
+        for (end, of_year) in [
+            (".heat-by-heads", value("season.chosen.house.heat-by-heads")),
+            (
+                ".heat-by-heaters",
+                value("season.chosen.house.heat-by-heaters"),
+            ),
+            (".hours-cycling", value("season.chosen.house.hours-cycling")),
+            (".electric", year.electric_w.iter().sum::<f64>() * 3600.0),
+        ] {
+            let here = |f: &&reckon::Figure| f.key.starts_with(beginning) && f.key.ends_with(end);
+            let parts: Vec<f64> = plan.book.iter().filter(here).map(|f| f.value).collect();
+            assert!(parts.len() >= least, "{beginning}*{end}: {}", parts.len());
+            let sum: f64 = parts.iter().sum();
+            assert!(
+                (sum - of_year).abs() <= 1e-9 * of_year,
+                "{beginning}*{end}: {sum} against {of_year}"
+            );
+        }
+    }
+    let gallons = value("season.boiler-alone.house.amount-oil");
+    let bought = year_now(&plan).bought.iter().map(season::Bought::amount);
+    assert!(bought.clone().any(|a| (a / gallons - 1.0).abs() < 1e-9));
+}
+
+fn year_now(plan: &Plan) -> &season::Year {
+    let all = plan.season.done().expect("years");
+    all.baseline.as_ref().expect("a boiler heats now")
+}
+
 /// A heater for a cold room is sized by what the room loses, not by what a set-back boiler gave it.
 #[test]
 fn a_cold_room_is_told_what_it_loses() {

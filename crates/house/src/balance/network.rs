@@ -299,8 +299,11 @@ impl Network {
         let mut m = DMatrix::<f64>::zeros(2 * n, 2 * n);
         for z in 0..n {
             m[(z, z)] = self.capacity[z] + outdoor_w_per_k[z];
-            // A zone without faces has no star to speak of; keep the matrix regular.
-            m[(n + z, n + z)] = 1e-6;
+            // A zone without faces has no star to speak of; keep the matrix regular. Elsewhere the
+            // star must not lose anything.
+            let faces = self.first[z]..self.first[z + 1];
+            let radiant: f64 = faces.map(|f| self.area[f] * self.radiant[f]).sum();
+            m[(n + z, n + z)] = if radiant > 0.0 { 0.0 } else { 1e-6 };
         }
         for &(a, b, g) in openings {
             m[(a, a)] += g;

@@ -21,7 +21,7 @@ mod rooms_told;
 mod spaces;
 mod steady;
 
-pub use cooling::{CoolingHour, CoolingLoads, RoomCooling, cooling};
+pub use cooling::{CoolingHour, CoolingLoads, RoomCooling, USUAL_COOLING_C, cooling};
 pub use design::{AIR_CP_J_PER_KGK, Design};
 pub use glass::{PaneComfort, glass};
 pub use heating::{HeatingLoads, Part, RoomHeating, heating};

@@ -1,6 +1,7 @@
 //! Takes an accepted hour into the sums of the year.
 
 use heatpump::Mode;
+use house::ideal::Extreme;
 use house::model::Model;
 
 use super::ask::Ask;
@@ -23,7 +24,7 @@ pub(crate) const COP_BINS: usize = 30;
 const COP_FROM_C: f64 = -50.0;
 
 /// Sums by zone.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(crate) struct ZoneTally {
     pub by_heads_j: f64,
     pub by_heaters_j: f64,
@@ -35,11 +36,33 @@ pub(crate) struct ZoneTally {
     pub short_k_h: f64,
     pub under_62f_h: u32,
     pub head_full_h: u32,
-    pub least: (f64, usize),
-    pub greatest: (f64, usize),
+    pub least: Extreme,
+    pub greatest: Extreme,
     pub air_c_h: f64,
     pub at_coldest_c: f64,
     pub line: LineSums,
+}
+
+impl ZoneTally {
+    fn new() -> Self {
+        Self {
+            by_heads_j: 0.0,
+            by_heaters_j: 0.0,
+            cooling_j: 0.0,
+            heating_peak: Peak::default(),
+            cooling_peak: Peak::default(),
+            short_1k_h: 0,
+            short_2k_h: 0,
+            short_k_h: 0.0,
+            under_62f_h: 0,
+            head_full_h: 0,
+            least: Extreme::least(),
+            greatest: Extreme::greatest(),
+            air_c_h: 0.0,
+            at_coldest_c: 0.0,
+            line: LineSums::default(),
+        }
+    }
 }
 
 /// Sums by unit.
@@ -90,14 +113,7 @@ pub(crate) struct Tally {
 impl Tally {
     pub fn new(plant: &Plant, model: &Model, hours: usize) -> Self {
         Self {
-            zones: vec![
-                ZoneTally {
-                    least: (f64::INFINITY, 0),
-                    greatest: (f64::NEG_INFINITY, 0),
-                    ..ZoneTally::default()
-                };
-                model.zones.len()
-            ],
+            zones: vec![ZoneTally::new(); model.zones.len()],
             units: vec![
                 UnitTally {
                     by_hour: Vec::with_capacity(hours),
@@ -222,12 +238,8 @@ impl Tally {
                 zone.at_coldest_c = air;
             }
             zone.air_c_h += air;
-            if air < zone.least.0 {
-                zone.least = (air, h);
-            }
-            if air > zone.greatest.0 {
-                zone.greatest = (air, h);
-            }
+            zone.least.take(air, h, outdoor_c);
+            zone.greatest.take(air, h, outdoor_c);
         }
         (heat, cool)
     }
