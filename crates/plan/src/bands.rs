@@ -8,7 +8,7 @@ use jobfile::{Choice, Job};
 use review::{YearOfDays, fit_of_hours};
 use season::bands::{Asked, Bands, Way, bands_while};
 
-pub use figures::{band_figures, bands_key};
+pub use figures::{band_figures, bands_key, comes_of};
 
 use crate::{Catalogue, HouseOf};
 

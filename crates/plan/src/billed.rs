@@ -4,11 +4,12 @@ use std::borrow::Cow;
 
 use house::loads::Through;
 use jobfile::{Carrier, Job};
-use reckon::{Book, Known};
+use reckon::{Book, Figure, Known, Source};
 use review::{
-    Bills, Complaint, Days, Fit, HeatLoss, Line, LossAsked, Note, Reconciled, Refused, Survey,
+    Bills, By, Complaint, Days, Fit, HeatLoss, Line, LossAsked, Note, Reconciled, Refused, Survey,
     SurveyPart, YearOfDays,
 };
+use units::Dim;
 
 use crate::Plan;
 
@@ -133,8 +134,12 @@ pub fn billed(
     } else {
         review::heat_loss(lines, &asked)
     };
+    // a formula that does not read is a defect; the numbers stand without their why
+    for c in &carriers {
+        let drawn = c.line.as_ref().is_ok_and(|l| matches!(l.by, By::Fit(_)));
+        let _ = review::write_bills(&c.bills, c.fit.as_ref().ok(), drawn, book);
+    }
     if let Ok(loss) = &loss {
-        // a formula that does not read is a defect; the numbers stand without their why
         let _ = review::write_loss(loss, asked.across_k, book);
     }
     let of_plan = heat_w(plan).and_then(|w| review::fit_of_hours(&w, year).ok());
@@ -142,6 +147,18 @@ pub fn billed(
         .as_ref()
         .filter(|f| f.heating_w_per_k > 0.0)
         .map(|f| survey(job, plan, f));
+    if let Some(survey) = &survey {
+        book.put(Figure {
+            key: "bills.survey".to_owned(),
+            what: "heat loss of the survey, drawn as through bills".to_owned(),
+            value: survey.loss_w_per_k,
+            dim: Dim::Conductance,
+            formula: "over the year: the same line, through the days of the plan's own year with what heats now".into(),
+            inputs: Vec::new(),
+            source: Source::new("caltrack-2", "3.3 and 3.4"),
+            known: None,
+        });
+    }
     let reconciled = match (&survey, &loss) {
         (Some(s), Ok(l)) => Some(review::reconcile(s, l)),
         _ => None,

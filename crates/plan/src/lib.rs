@@ -30,7 +30,7 @@ mod turns;
 mod why;
 mod year;
 
-pub use bands::{HOUSES, SEED, band_figures, banded, bands_key};
+pub use bands::{HOUSES, SEED, band_figures, banded, bands_key, comes_of};
 pub use before::Before;
 pub use billed::{Billed, BilledCarrier, billed, billed_carrier};
 pub use catalogue::{Catalogue, near};

@@ -213,13 +213,31 @@ fn beside_bills_the_houses_that_count_are_named() {
     assert!(tree.inputs.iter().all(|i| i.key != "bands.agreeing"));
 }
 
+/// The part of a band that goes with an input rests on how wide that input is.
+#[test]
+fn what_a_band_comes_of_is_told_input_by_input() {
+    let (_, found, book) = demo(None);
+    for (i, of) in found.house.matters.iter().take(5).enumerate() {
+        let figure = book
+            .get(&plan::comes_of("bands.load", i))
+            .expect("a figure");
+        assert_eq!(figure.value.to_bits(), of.share.to_bits());
+        let spread = &figure.inputs.first().expect("a width").key;
+        let width = book.get(spread).expect("written");
+        assert!(width.what.contains(&of.name), "{}: {}", width.what, of.name);
+    }
+}
+
 #[test]
 fn a_key_that_no_band_has_names_those_that_are_near() {
     let (plan, _, book) = demo(None);
     let none = why_beside(&plan, &book, "bands.chosen.cost").expect_err("a beginning");
     let keys: Vec<&str> = none.beginning.iter().map(|b| b.0.as_str()).collect();
+    let (parts, ends): (Vec<&str>, Vec<&str>) =
+        keys.into_iter().partition(|k| k.contains(".comes-of-"));
+    assert_eq!(parts.len(), 5, "the inputs that matter most");
     assert_eq!(
-        keys,
+        ends,
         [
             "bands.chosen.cost.high",
             "bands.chosen.cost.low",

@@ -62,6 +62,33 @@ fn the_bills_of_the_example_tell_what_made_them() {
     assert!((load - loss.load_w.mid).abs() < 1e-6 * load, "{load}");
 }
 
+/// The line rests on each bill, and each bill on what was bought between two readings.
+#[test]
+fn the_line_unfolds_to_the_bills() {
+    let (billed, book) = billed();
+    for c in &billed.carriers {
+        for p in &c.bills.periods {
+            let key = review::bill_key(&c.bills, p);
+            let used = book.value(&format!("{key}.used")).expect("written");
+            assert!((used - p.mean_w()).abs() < 1e-9 * used.max(1.0), "{key}");
+        }
+    }
+    let slope = book.get("bills.oil.slope").expect("written");
+    let oil = &billed.carriers[0].bills;
+    assert_eq!(slope.inputs.len(), oil.periods.len());
+    for f in book.iter() {
+        for input in &f.inputs {
+            let there = book.get(&input.key).is_some();
+            assert!(there, "{}: no figure {}", f.key, input.key);
+        }
+    }
+    // No line is drawn through the electricity, so none is told.
+    let told =
+        |f: &&reckon::Figure| f.key.starts_with("bills.electricity") && f.key.contains("line");
+    assert_eq!(book.iter().filter(told).count(), 0);
+    assert!(book.get("bills.survey").is_some());
+}
+
 /// The survey's leaks and what nobody looked at come before what was seen and cannot be so far off.
 #[test]
 fn what_closes_the_gap_is_ranked() {

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use reckon::{Book, Figure, FormulaError, Input, Known, Source};
 use units::Dim;
 
+use crate::figures_bills::drawn_through;
 use crate::line::By;
 use crate::{Band, HeatLoss, Review};
 
@@ -17,13 +18,25 @@ fn put(
     formula: &'static str,
     from: (&'static str, &str),
 ) {
+    put_on(book, key, what, (value, dim), (formula, Vec::new()), from);
+}
+
+/// As [`put`], with what it rests on.
+fn put_on(
+    book: &mut Book,
+    key: &str,
+    what: String,
+    (value, dim): (f64, Dim),
+    (formula, inputs): (&'static str, Vec<Input>),
+    from: (&'static str, &str),
+) {
     book.put(Figure {
         key: key.to_owned(),
         what,
         value,
         dim,
         formula: Cow::Borrowed(formula),
-        inputs: Vec::<Input>::new(),
+        inputs,
         source: Source::new(from.0, from.1.to_owned()),
         known: None,
     });
@@ -85,43 +98,33 @@ pub fn write_loss(loss: &HeatLoss, across_k: f64, book: &mut Book) -> Result<(),
         } else {
             (FILLS, FILL_BAND, ("trade-cards", "F2"))
         };
-        let slope = format!("{name} more for each degree colder");
-        put(
-            book,
-            &key("slope"),
-            slope.clone(),
-            h.line.slope_w_per_k.mid,
-            Dim::Conductance,
-            how,
-            from,
-        );
-        ends(
-            book,
-            &key("slope"),
-            &slope,
-            h.line.slope_w_per_k,
-            Dim::Conductance,
-            band,
-            ("bates-watts-1988", "6.1"),
-        );
-        put(
-            book,
-            &key("base"),
-            format!("{name} that does not follow the weather"),
-            h.line.base_w.mid,
-            Dim::Power,
-            how,
-            from,
-        );
-        put(
-            book,
-            &key("balance"),
-            format!("outdoor temperature below which {name} follows the cold"),
-            h.line.balance_c.mid,
-            Dim::Temperature,
-            how,
-            from,
-        );
+        let through = drawn_through(name, book);
+        let line = &h.line;
+        for (part, what, band_of, dim) in [
+            (
+                "slope",
+                format!("{name} more for each degree colder"),
+                line.slope_w_per_k,
+                Dim::Conductance,
+            ),
+            (
+                "base",
+                format!("{name} that does not follow the weather"),
+                line.base_w,
+                Dim::Power,
+            ),
+            (
+                "balance",
+                format!("outdoor temperature below which {name} follows the cold"),
+                line.balance_c,
+                Dim::Temperature,
+            ),
+        ] {
+            let (value, how) = ((band_of.mid, dim), (how, through.clone()));
+            put_on(book, &key(part), what.clone(), value, how, from);
+            let profile = ("bates-watts-1988", "6.1");
+            ends(book, &key(part), &what, band_of, dim, band, profile);
+        }
         let known = if name == "electricity" {
             None
         } else {

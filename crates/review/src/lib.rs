@@ -11,6 +11,7 @@ pub mod calendar;
 mod days;
 mod espi;
 mod figures;
+mod figures_bills;
 mod fit;
 mod line;
 mod loss;
@@ -29,6 +30,7 @@ pub use bills::{Bills, Note, Period};
 pub use days::{Days, YearOfDays};
 pub use espi::{Demand, EspiMeter, read_espi};
 pub use figures::{write_loss, write_review};
+pub use figures_bills::{bill_key, write_bills};
 pub use fit::{
     Candidate, Fit, Kind, Observation, RATE, TYPICAL_SHARE, candidates, fit, observations,
 };

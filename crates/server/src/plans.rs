@@ -194,6 +194,13 @@ async fn why(
     Query(units): Query<Units>,
 ) -> Result<Json<WhyView>, Refused> {
     let mut made = made(&app, &caller, &id).await?;
+    if key.starts_with("bills.") {
+        let measured = crate::bills::measured(&app, &caller.firm, &made.job, &id).await?;
+        let plan = app
+            .desk
+            .apart(move || crate::bills::with_bills(&made, &measured));
+        return told(plan::why(&plan.await?, &key), &key, units).map(Json);
+    }
     if plan::why(&made.plan, &key).is_err() {
         // it may be a figure of an option
         made = whole(&app, &caller, &id).await?;

@@ -1748,6 +1748,8 @@ export interface components {
              * @description Share of the variance that goes with it, 0 to 1.
              */
             share: number;
+            /** @description Key of the figure of the share. */
+            key: string;
         };
         /** @description Who asks. */
         Me: {
@@ -1820,6 +1822,8 @@ export interface components {
         };
         /** @description One bill against its line. */
         OnLineView: {
+            /** @description Beginning of the keys of its figures: `.used`, `.outdoor`, `.line`. */
+            key: string;
             /** @description First day. */
             from: string;
             /** @description Day of the next reading. */

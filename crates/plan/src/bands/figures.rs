@@ -22,6 +22,8 @@ const CARRIES: &str = "over the year: the part of the houses this could be in wh
 const AGREE: &str = "over the year: the square of the sum of what the houses count over the sum of their \
                      squares; each counts by how near the heat loss of its year lies to that of the bills";
 
+const COMES_OF: &str = "over the year: the square of the correlation of where this input lies in its width \
+                        with the result, over all houses";
 const AT_DESIGN: &str = "over the year: the line of what all rooms ask at night, with what heats now alone, \
                          at the design temperature";
 const AS_BILLS: &str = "over the year: the line through its months with what heats now alone, drawn as \
@@ -29,6 +31,14 @@ const AS_BILLS: &str = "over the year: the line through its months with what hea
 
 /// Seconds of an hour: hours of figures are seconds.
 const HOUR_S: f64 = 3600.0;
+
+/// Inputs told of a band, at the most.
+const MOST_TOLD: usize = 5;
+
+/// Key of the part of a band that goes with its n-th input, the most first: `bands.load.comes-of-1`.
+pub fn comes_of(band: &str, n: usize) -> String {
+    format!("{band}.comes-of-{}", n + 1)
+}
 
 /// Beginning of the keys of a choice's bands: `bands.chosen`.
 pub fn bands_key(choice: &str) -> String {
@@ -242,6 +252,13 @@ impl Pen<'_> {
         let entered = entered.filter(|k| self.is_there(k));
         let entered = entered.map(|k| input("x", &k));
         let mut inputs: Vec<Input> = entered.into_iter().chain(self.sample.clone()).collect();
+        for (i, of) in matters.iter().take(MOST_TOLD).enumerate() {
+            let spread = self.spreads.of(&of.name).map(|k| input("s", k));
+            let inputs = spread.into_iter().chain(self.sample.clone()).collect();
+            let what = format!("part of the spread of {what} that goes with {}", of.name);
+            let key = comes_of(key, i);
+            self.put(key, what, (of.share, Dim::Share), COMES_OF, inputs);
+        }
         inputs.extend(self.spreads.by(matters));
         for (end, words, value, formula) in [
             ("low", "lower end of its band", band.low, LOW),

@@ -14,6 +14,12 @@ use crate::Plan;
 pub(super) struct Spreads(Vec<(String, String)>);
 
 impl Spreads {
+    /// The key of an input by its name.
+    pub fn of(&self, name: &str) -> Option<&str> {
+        let found = self.0.iter().find(|(n, _)| n == name);
+        found.map(|(_, key)| key.as_str())
+    }
+
     /// As inputs of a band: those that matter most first, and without that in their own order.
     pub fn by(&self, matters: &[Matters]) -> Vec<Input> {
         let rank = |name: &str| matters.iter().position(|m| m.name == name);

@@ -41,6 +41,8 @@ pub struct MattersOf {
     pub name: String,
     /// Share of the variance that goes with it, 0 to 1.
     pub share: f64,
+    /// Key of the figure of the share.
+    pub key: String,
 }
 
 /// A choice; bands are null where it has no year.
@@ -150,11 +152,14 @@ fn range(key: &str, b: &Band) -> Option<RangeOf> {
     })
 }
 
-fn matters(all: &[Matters]) -> Vec<MattersOf> {
-    let most = all.iter().filter(|m| m.share >= 0.05).take(3);
-    most.map(|m| MattersOf {
+/// What a band, by its key, comes of.
+fn matters(band: &str, all: &[Matters]) -> Vec<MattersOf> {
+    let most = all.iter().enumerate();
+    let most = most.filter(|(_, m)| m.share >= 0.05).take(3);
+    most.map(|(i, m)| MattersOf {
         name: m.name.clone(),
         share: m.share,
+        key: plan::comes_of(band, i),
     })
     .collect()
 }
@@ -166,7 +171,7 @@ pub fn bands_of(found: &Bands, bills_cannot_tell: String) -> BandsOf {
         inputs: found.inputs.len(),
         loss_w_per_k: range("bands.loss", &found.house.loss_w_per_k),
         load_w: (found.house.load_w.as_ref()).and_then(|b| range("bands.load", b)),
-        load_matters: matters(&found.house.matters),
+        load_matters: matters("bands.load", &found.house.matters),
         bills_cannot_tell,
         agreed: found.agreed.map(|a| AgreedOf {
             effective: a.effective,
@@ -217,6 +222,6 @@ fn choice(name: &str, of: &ChoiceBands) -> ChoiceBandsOf {
         cost: maybe("cost", &of.cost),
         heads_share: maybe("heads-share", &of.heads_share),
         least_c: end("least", &of.least_c),
-        cost_matters: matters(&of.cost_matters),
+        cost_matters: matters(&format!("{key}.cost"), &of.cost_matters),
     }
 }

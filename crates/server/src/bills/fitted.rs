@@ -44,6 +44,8 @@ impl BandView {
 /// One bill against its line.
 #[derive(Debug, Serialize, ToSchema)]
 pub struct OnLineView {
+    /// Beginning of the keys of its figures: `.used`, `.outdoor`, `.line`.
+    pub key: String,
     /// First day.
     pub from: String,
     /// Day of the next reading.
@@ -272,6 +274,7 @@ fn carrier(c: &plan::BilledCarrier) -> BilledView {
     let on_line = |p: &review::Period| {
         let o = fit.and_then(|f| f.observations.iter().find(|o| o.from == p.from));
         OnLineView {
+            key: review::bill_key(&c.bills, p),
             from: iso(p.from),
             to: iso(p.to),
             used_w: p.mean_w(),
