@@ -79,7 +79,7 @@ pub(super) fn judge(
         );
         put(
             "hours-frosting",
-            "heating hours between 14 and 42 F outdoors",
+            "heating hours between 14 F (-10 C) and 42 F (5.6 C) outdoors",
             frosting * 3600.0,
             Dim::Hours,
             "over the year: heating hours in the frosting band",
