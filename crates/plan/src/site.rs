@@ -151,7 +151,7 @@ impl Site {
         let degree_days = heating_degree_days(weather, BASE_C).by_daily_mean_k_d;
         book.given(
             "site.degree_days",
-            "heating degree days of the weather file to 65 F",
+            "heating degree days of the weather file to 65 F (18.3 C)",
             degree_days * 86_400.0,
             Dim::DegreeDays,
             Source::new("weather", format!("{}, daily means", station.name)),

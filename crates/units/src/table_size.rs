@@ -90,7 +90,10 @@ pub(crate) const VOLUME: Quantity = quantity(
     &[FT3, M3, LITRE, GAL],
     "9,600 ft3",
     always(FT3, Digits::Significant(3)),
-    always(M3, Digits::Significant(3)),
+    Shown {
+        column: way(M3, Digits::Significant(3)),
+        below: &[(0.09995, way(LITRE, Digits::Significant(3)))],
+    },
 );
 
 const NEWTON_METRE: Unit = unit("N m", &["newton metre"], 1.0);

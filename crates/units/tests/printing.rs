@@ -32,6 +32,8 @@ fn as_the_trade_writes_it() {
         (1234.4, Dim::Money, "$1,234", "$1,234"),
         (-3.5, Dim::Money, "-$3.50", "-$3.50"),
         (0.25 / 3.6e6, Dim::EnergyPrice, "0.250 $/kWh", "0.250 $/kWh"),
+        (0.0117, Dim::Volume, "0.413 ft3", "11.7 L"),
+        (272.0, Dim::Volume, "9,610 ft3", "272 m3"),
         (1.0, Dim::Mass, "2 lb 3.3 oz", "1.00 kg"),
         (0.02, Dim::Mass, "0.7 oz", "20.0 g"),
         (0.0, Dim::Hours, "0 h", "0 h"),
@@ -118,21 +120,23 @@ fn printed_step(value: f64, dim: Dim, system: System) -> f64 {
         _ => 0.0051,
     } * value.abs();
     let absolute = match (dim, system) {
+        // Tenths of a percent, or millimetres.
+        (Dim::Share, _) | (Dim::Length, System::Si) if value.abs() < 0.0995 => 0.0005,
         // Half of half an inch, or half a foot from 100 ft on; half a centimetre or a metre.
         (Dim::Length, System::Us) if value.abs() < 30.48 => 0.0254 / 4.0,
         (Dim::Length, System::Us) => 0.1524,
-        (Dim::Length, System::Si) if value.abs() < 0.0995 => 0.0005,
         (Dim::Length, System::Si) if value.abs() < 100.0 => 0.005,
+        // A tube's are finer.
+        (Dim::SmallLength, System::Us) if value.abs() < 0.025 => 0.0254 * 0.0005,
+        (Dim::SmallLength, System::Si) if value.abs() < 0.025 => 0.000_005,
         (Dim::SmallLength, System::Us) => 0.0254 * 0.005,
         (Dim::SmallLength, System::Si) => 0.00005,
         (Dim::Temperature, System::Us) => 0.5 / 1.8,
-        (Dim::Temperature, System::Si) | (Dim::TemperatureDifference, _) => 0.05,
-        (Dim::Share, _) if value.abs() < 0.0995 => 0.0005,
+        (Dim::Temperature, System::Si) | (Dim::TemperatureDifference | Dim::Sound, _) => 0.05,
         (Dim::Share, _) => 0.005,
         (Dim::Angle, _) => 0.05_f64.to_radians(),
         (Dim::Money, _) if value.abs() < 99.995 => 0.005,
         (Dim::Length, System::Si) | (Dim::Money | Dim::Count, _) => 0.5,
-        (Dim::Sound, _) => 0.05,
         (Dim::DegreeDays, System::Us) => 0.5 * 86400.0 / 1.8,
         (Dim::DegreeDays, System::Si) => 0.5 * 86400.0,
         // Ounces to a tenth.

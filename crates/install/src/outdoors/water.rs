@@ -86,7 +86,7 @@ pub(super) fn judge(
         }
         desk.book.put(Figure {
             key: key("hours-frosting"),
-            what: "heating hours between 14 and 42 F outdoors".to_owned(),
+            what: "heating hours between 14 F (-10 C) and 42 F (5.6 C) outdoors".to_owned(),
             value: frosting * 3600.0,
             dim: Dim::Hours,
             formula: "over the year: those of the heating hours in which it is so cold".into(),

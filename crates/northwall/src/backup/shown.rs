@@ -2,7 +2,7 @@
 
 use season::Crossing;
 use season::backup::{Backup, Set};
-use units::System;
+use units::{Dim, System};
 
 use crate::files::Loaded;
 use crate::say::{Say, Table, cut, heading, wrapped, wrapped_to};
@@ -14,7 +14,7 @@ pub fn text(found: &Backup, loaded: &Loaded, name: &str, say: Say) -> String {
     settings(found, say, &mut out);
     switchover(found, loaded, say, &mut out);
     cold(found, say, &mut out);
-    hot_water(found, loaded, &mut out);
+    hot_water(found, loaded, say, &mut out);
     out
 }
 
@@ -220,12 +220,12 @@ fn cold(found: &Backup, say: Say, out: &mut String) {
     out.push('\n');
 }
 
-fn hot_water(found: &Backup, loaded: &Loaded, out: &mut String) {
+fn hot_water(found: &Backup, loaded: &Loaded, say: Say, out: &mut String) {
     let Some(water) = &found.hot_water else {
         return;
     };
     out.push_str(&heading("Hot water"));
-    let kwh = water.heat_j / units::constants::KWH_J;
+    let heat = say.of(water.heat_j, Dim::Heat);
     let by = loaded
         .job
         .existing
@@ -244,16 +244,14 @@ fn hot_water(found: &Backup, loaded: &Loaded, out: &mut String) {
                 )
             });
         format!(
-            "The {by} goes and takes the hot water with it: about {} kWh in the water of a year for \
+            "The {by} goes and takes the hot water with it: about {heat} in the water of a year for \
              {} people{cost}. Price a water heater in the same quote.",
-            whole(kwh),
             whole(water.people)
         )
     } else {
         format!(
-            "The {by} goes on making the hot water, in summer too: about {} kWh in the water of a \
+            "The {by} goes on making the hot water, in summer too: about {heat} in the water of a \
              year for {} people. Its lockout must stop the heating alone.",
-            whole(kwh),
             whole(water.people)
         )
     };
