@@ -165,6 +165,16 @@ fn months_and_spans_add_up_to_the_year() {
             );
         }
     }
+    for unit in &year.units {
+        let key = season::key_of_unit(jobfile::CHOSEN, &unit.name, "compressor");
+        let (told, counted) = (value(&key), unit.electric.compressor_j);
+        assert!(
+            (told / counted - 1.0).abs() < 1e-9,
+            "{told} against {counted}"
+        );
+        let heat: f64 = unit.spans.iter().map(|s| s.heat_j).sum();
+        assert!((heat / unit.heat_j - 1.0).abs() < 1e-9, "{heat}");
+    }
     let gallons = value("season.boiler-alone.house.amount-oil");
     let bought = year_now(&plan).bought.iter().map(season::Bought::amount);
     assert!(bought.clone().any(|a| (a / gallons - 1.0).abs() < 1e-9));

@@ -18,7 +18,7 @@ pub enum BinWidth {
 
 impl BinWidth {
     /// Number of the bin a temperature falls into; its lower end belongs to it.
-    fn number(self, c: f64) -> i32 {
+    pub(crate) fn number(self, c: f64) -> i32 {
         // A reading like 5.0 C is 41.00000000000001 F; a billionth keeps it in its bin.
         let x = match self {
             Self::Kelvin2 => c / 2.0,
@@ -28,7 +28,7 @@ impl BinWidth {
     }
 
     /// Lower end of a bin, C.
-    fn low_c(self, number: i32) -> f64 {
+    pub(crate) fn low_c(self, number: i32) -> f64 {
         match self {
             Self::Kelvin2 => 2.0 * f64::from(number),
             Self::Fahrenheit5 => (5.0 * f64::from(number) - 32.0) / 1.8,

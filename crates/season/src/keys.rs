@@ -34,6 +34,13 @@ pub(crate) fn span(low_c: f64) -> String {
     format!("outdoor.{low_f}-to-{}f", low_f + 5.0)
 }
 
+/// The same in words: `-5 to 0 F (-20.6 to -17.8 C) outdoors`.
+pub(crate) fn span_words(low_c: f64) -> String {
+    let (low_f, high_c) = (low_c / F_STEP_K + 32.0, low_c + 5.0 * F_STEP_K);
+    let high_f = low_f + 5.0;
+    format!("{low_f:.0} to {high_f:.0} F ({low_c:.1} to {high_c:.1} C) outdoors")
+}
+
 /// `season.<choice>.outdoor.<span>`: the beginning of what fell into a span of 5 F by its lower
 /// end, C.
 pub fn of_span(choice: &str, low_c: f64) -> String {

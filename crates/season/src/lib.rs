@@ -35,4 +35,6 @@ pub use line::{Crossing, NeedLine};
 pub use regime::Regime;
 pub use rules::{ROOM_TOO_COLD, findings};
 pub use switchover::{Switchover, break_even_cop};
-pub use year::{CopPoint, Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, UnitYear, Year};
+pub use year::{
+    CopPoint, Gives, HeadYear, HeaterYear, Peak, Purposes, RoomYear, SpanOfUnit, UnitYear, Year,
+};

@@ -132,6 +132,19 @@ pub struct CopPoint {
     pub hours: u32,
 }
 
+/// The heating hours of a unit in 5 F of outdoor temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpanOfUnit {
+    /// Lower end, C; it belongs to the span.
+    pub low_c: f64,
+    /// Heat, J.
+    pub heat_j: f64,
+    /// Electricity of compressor and fans, J.
+    pub compressor_j: f64,
+    /// Hours, s.
+    pub time_s: f64,
+}
+
 /// What a unit can give at one outdoor temperature, W.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gives {
@@ -204,6 +217,8 @@ pub struct UnitYear {
     pub least_w: Option<f64>,
     /// COP in spans of 2 K up to 10 C, heating hours, coldest first.
     pub cop_by_bin: Vec<CopPoint>,
+    /// Its heating hours in spans of 5 F, coldest first; those without any are left out.
+    pub spans: Vec<SpanOfUnit>,
 }
 
 impl UnitYear {

@@ -2,7 +2,6 @@
 
 use reckon::{FormulaError, Source};
 use units::Dim;
-use units::constants::F_STEP_K;
 
 use super::pen::Pen;
 use crate::charts::{BinWidth, YearBin};
@@ -104,11 +103,7 @@ fn months(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
 fn span(bin: &YearBin, pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     let base = keys::span(bin.low_c);
     let k = |what: &str| format!("{base}.{what}");
-    let (low, high) = (bin.low_c / F_STEP_K + 32.0, bin.high_c / F_STEP_K + 32.0);
-    let span = format!(
-        "{low:.0} to {high:.0} F ({:.1} to {:.1} C) outdoors",
-        bin.low_c, bin.high_c
-    );
+    let span = keys::span_words(bin.low_c);
     let of = |regime: Regime| f64::from(bin.by_regime[regime as usize]) * HOUR_S;
     let hours = f64::from(bin.hours) * HOUR_S;
     pen.given(

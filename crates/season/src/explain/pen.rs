@@ -89,6 +89,22 @@ impl<'a> Pen<'a> {
         sum: &str,
         inputs: Vec<(&'static str, String)>,
     ) {
+        let source = Source::new("common-practice", "hourly balance, trade card F8");
+        self.over_year_from(rest, what, value, dim, sum, inputs, source);
+    }
+
+    /// As [`Pen::over_year_on`], where the hours rest on a source of their own.
+    #[allow(clippy::too_many_arguments)] // those of a figure
+    pub fn over_year_from(
+        &mut self,
+        rest: &str,
+        what: &str,
+        value: f64,
+        dim: Dim,
+        sum: &str,
+        inputs: Vec<(&'static str, String)>,
+        source: Source,
+    ) {
         let input = |(symbol, key): (&'static str, String)| Symbol {
             symbol: symbol.into(),
             key,
@@ -101,7 +117,7 @@ impl<'a> Pen<'a> {
             dim,
             formula: format!("over the year: {sum}").into(),
             inputs,
-            source: Source::new("common-practice", "hourly balance, trade card F8"),
+            source,
             known: None,
         });
     }

@@ -96,9 +96,9 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
         ),
         (
             "hours-under-62f",
-            "under 62 F",
+            "under 62 F (16.7 C)",
             f64::from(room.under_62f_h),
-            "hours under 62 F",
+            "hours under 62 F (16.7 C)",
         ),
     ] {
         pen.over_year_on(
@@ -161,11 +161,11 @@ fn head_least(room: &RoomYear, key: &str, pen: &mut Pen<'_>) -> Result<(), Formu
 pub(super) fn line(key: &str, of: &str, line: NeedLine, pen: &mut Pen<'_>) {
     pen.over_year(
         &format!("{key}-at-0c"),
-        &format!("heat asked by {of} at 32 F outdoors, at night"),
+        &format!("heat asked by {of} at 32 F (0 C) outdoors, at night"),
         line.at_0c_w,
         Dim::Power,
         &format!(
-            "least squares through {} night hours below 50 F in which the setting was held",
+            "least squares through {} night hours below 50 F (10 C) in which the setting was held",
             line.hours
         ),
     );

@@ -4,6 +4,7 @@ use reckon::{FormulaError, Source, in_key};
 use units::Dim;
 
 use super::pen::Pen;
+use crate::keys;
 use crate::line::Crossing;
 use crate::regime::Regime;
 use crate::year::UnitYear;
@@ -82,12 +83,75 @@ fn hours(unit: &UnitYear, k: &impl Fn(&str) -> String, pen: &mut Pen<'_>) {
         let source = Source::new("sheet", format!("{}, least output, mild", unit.sheet));
         pen.given(
             &k("least"),
-            &format!("least heat of {} with one head calling, at 47 F", unit.name),
+            &format!(
+                "least heat of {} with one head calling, at 47 F (8.3 C)",
+                unit.name
+            ),
             least,
             Dim::Power,
             source,
         );
     }
+}
+
+/// Compressor and fans by outdoor temperature: the heat of each span over its COP.
+fn compressor(
+    unit: &UnitYear,
+    k: &impl Fn(&str) -> String,
+    pen: &mut Pen<'_>,
+) -> Result<(), FormulaError> {
+    let mut parts = Vec::new();
+    for span in unit.spans.iter().filter(|s| s.compressor_j > 0.0) {
+        let base = k(&keys::span(span.low_c));
+        let of = |what: &str| format!("{base}.{what}");
+        let words = keys::span_words(span.low_c);
+        for (key, what, value, dim, says) in [
+            (
+                "hours",
+                "hours it heats",
+                span.time_s,
+                Dim::Hours,
+                "its heating hours, counted",
+            ),
+            (
+                "heat",
+                "heat of its heads",
+                span.heat_j,
+                Dim::Heat,
+                "heat of its heads in those hours",
+            ),
+        ] {
+            let what = format!("{what}, {words}");
+            pen.over_year(&of(key), &what, value, dim, says);
+        }
+        let sheet = format!("{}, between its points", unit.sheet);
+        pen.over_year_from(
+            &of("cop"),
+            &format!("COP of compressor and fans, {words}"),
+            span.heat_j / span.compressor_j,
+            Dim::Ratio,
+            "what the sheet takes for the heat that is asked, hour by hour: between its points, \
+             and in part of the hour where it goes on and off",
+            vec![("t", pen.key(&of("hours")))],
+            Source::new("sheet", sheet),
+        );
+        pen.reckon(
+            &of("compressor"),
+            &format!("electricity of compressor and fans, {words}"),
+            Dim::ElectricEnergy,
+            "Q / c",
+            &[("Q", &of("heat")), ("c", &of("cop"))],
+            "COP: heat over electricity",
+        )?;
+        parts.push(of("compressor"));
+    }
+    pen.add_up(
+        &k("compressor"),
+        "compressor and fans, heating",
+        Dim::ElectricEnergy,
+        &parts,
+    )?;
+    Ok(())
 }
 
 fn electricity(
@@ -97,14 +161,8 @@ fn electricity(
 ) -> Result<(), FormulaError> {
     let e = &unit.electric;
     let heating = ["hours-cycling", "hours-modulating", "hours-full"].as_slice();
+    compressor(unit, k, pen)?;
     for (key, what, value, sum, hours) in [
-        (
-            "compressor",
-            "compressor and fans, heating",
-            e.compressor_j,
-            "electricity of every heating hour less base-pan heater, frost and waiting",
-            heating,
-        ),
         (
             "defrost",
             "making up for frost",

@@ -5,6 +5,7 @@ use house::ideal::Extreme;
 use house::model::Model;
 
 use super::ask::Ask;
+use crate::charts::BinWidth;
 use crate::input::Input;
 use crate::line::{LineSums, MILDEST_C};
 use crate::plant::{Plant, Schedule};
@@ -22,6 +23,11 @@ const HOLDS_K: f64 = 0.1;
 pub(crate) const COP_BINS: usize = 30;
 /// Cold end of the first span, C.
 const COP_FROM_C: f64 = -50.0;
+
+/// Spans of 5 F of outdoor temperature, from -100 F to 140 F.
+pub(crate) const SPANS: usize = 48;
+/// Number of the first.
+pub(crate) const FIRST_SPAN: i32 = -20;
 
 /// Sums by zone.
 #[derive(Debug, Clone)]
@@ -79,6 +85,8 @@ pub(crate) struct UnitTally {
     pub line: LineSums,
     /// Heat, electricity, outdoor air and hours of the heating hours in spans of 2 K.
     pub cop: [[f64; 4]; COP_BINS],
+    /// Heat, electricity of the compressor and hours of the heating hours in spans of 5 F.
+    pub spans: Vec<[f64; 3]>,
 }
 
 /// Sums by heater.
@@ -117,6 +125,7 @@ impl Tally {
             units: vec![
                 UnitTally {
                     by_hour: Vec::with_capacity(hours),
+                    spans: vec![[0.0; 3]; SPANS],
                     ..UnitTally::default()
                 };
                 plant.units.len()
@@ -298,8 +307,14 @@ impl Tally {
                         tally.electric.base_pan_j += pan * HOUR_S;
                         tally.electric.defrost_j += frost * HOUR_S;
                         tally.electric.standby_j += idle * HOUR_S;
-                        tally.electric.compressor_j +=
-                            (ran.electric_w - pan - frost - idle) * HOUR_S;
+                        let compressor = (ran.electric_w - pan - frost - idle) * HOUR_S;
+                        tally.electric.compressor_j += compressor;
+                        let span = BinWidth::Fahrenheit5.number(outdoor_c) - FIRST_SPAN;
+                        if let Some([q, e, t]) = tally.spans.get_mut(span as usize) {
+                            *q += heat * HOUR_S;
+                            *e += compressor;
+                            *t += HOUR_S;
+                        }
                         // The limit of one head is the unit's own most: asked to the bit.
                         let mode = if heat >= ask.unit_heat_w[u] {
                             Mode::Full

@@ -4,12 +4,13 @@ use heatpump::Performance;
 use house::model::Model;
 use jobfile::Carrier;
 
-use super::book_hour::Tally;
+use super::book_hour::{FIRST_SPAN, Tally};
 use crate::bought::Bought;
+use crate::charts::BinWidth;
 use crate::input::{Design, Input};
 use crate::line::{Crossing, NeedLine, crossing};
 use crate::plant::{Plant, Unit};
-use crate::year::{CopPoint, Gives, HeadYear, HeaterYear, RoomYear, UnitYear, Year};
+use crate::year::{CopPoint, Gives, HeadYear, HeaterYear, RoomYear, SpanOfUnit, UnitYear, Year};
 
 /// Mild weather in which the least of a unit is looked at, C (47 F).
 const MILD_C: f64 = 15.0 / 1.8;
@@ -116,6 +117,19 @@ fn rooms(tally: &Tally, plant: &Plant, model: &Model, hours: usize) -> Vec<RoomY
         .collect()
 }
 
+fn spans(sums: &[[f64; 3]]) -> Vec<SpanOfUnit> {
+    let numbered = (FIRST_SPAN..)
+        .zip(sums)
+        .filter(|(_, [_, _, time])| *time > 0.0);
+    let span = |(number, [heat_j, compressor_j, time_s]): (i32, &[f64; 3])| SpanOfUnit {
+        low_c: BinWidth::Fahrenheit5.low_c(number),
+        heat_j: *heat_j,
+        compressor_j: *compressor_j,
+        time_s: *time_s,
+    };
+    numbered.map(span).collect()
+}
+
 fn units(tally: &mut Tally, plant: &Plant, design: Option<&Design>) -> Vec<UnitYear> {
     let mut all = Vec::with_capacity(plant.units.len());
     for (unit, sums) in plant.units.iter().zip(&mut tally.units) {
@@ -164,6 +178,7 @@ fn units(tally: &mut Tally, plant: &Plant, design: Option<&Design>) -> Vec<UnitY
                     hours: s[3] as u32,
                 })
                 .collect(),
+            spans: spans(&sums.spans),
             need,
             balance: cross(unit, need, |r| r.max_w),
             cycles_above: cross_below(unit, need),
