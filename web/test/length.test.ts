@@ -24,7 +24,7 @@ describe('lengths as people write them', () => {
     for (let mm = 0; mm < 9000; mm += 37) expect(readLength(writeLength(mm / 1000, true)) ?? NaN).toBeCloseTo(mm / 1000, 9);
   });
   it('says them as findings do', () => {
-    expect([sayLength(2.1336, true), sayLength(0.0508, true), sayLength(2.1336, false)]).toEqual(['2.13 m', '51 mm', '7 ft']);
+    expect([sayLength(2.1336, true), sayLength(0.0508, true), sayLength(2.1336, false)]).toEqual(['2.13 m', '50.8 mm', '7 ft']);
   });
   it('writes places', () => {
     expect(writePoint([5.4864, 0], false)).toBe('18 ft, 0 ft');
