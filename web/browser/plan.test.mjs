@@ -282,7 +282,7 @@ async function bands(browser, server) {
   const loss = done.bands.agreed?.survey_w_per_k ?? done.bands.loss_w_per_k;
   const si = (w) => Number(w.toPrecision(3)).toLocaleString('en-US');
   if (done.bands.agreed) await part.getByText(`${si(loss.low)} to ${si(loss.high)} W/K`, { exact: false }).first().waitFor();
-  const coldest = (v) => `${Math.round(v * 2) / 2}`;
+  const coldest = (v) => v.toFixed(1);
   await until(async () => (await row.textContent()).includes(`${coldest(chosen.least_c.high)}\u00a0C`), `the coldest hour in C: ${await row.textContent()}`);
   assert(!/\d\u00a0?F\b|Btu/.test(await part.innerText()), `nothing is left in F or Btu: ${await part.innerText()}`);
   const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

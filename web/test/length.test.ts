@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readLength, readPoint, writeLength, writePoint } from '../src/numbers/length';
+import { readLength, readPoint, sayLength, writeLength, writePoint } from '../src/numbers/length';
 
 describe('lengths as people write them', () => {
   // Exact by definition: an inch is 25.4 mm.
@@ -22,6 +22,9 @@ describe('lengths as people write them', () => {
       expect(readLength(writeLength(m, false)) ?? NaN).toBeCloseTo(m, 9);
     }
     for (let mm = 0; mm < 9000; mm += 37) expect(readLength(writeLength(mm / 1000, true)) ?? NaN).toBeCloseTo(mm / 1000, 9);
+  });
+  it('says them as findings do', () => {
+    expect([sayLength(2.1336, true), sayLength(0.0508, true), sayLength(2.1336, false)]).toEqual(['2.13 m', '50.8 mm', '7 ft']);
   });
   it('writes places', () => {
     expect(writePoint([5.4864, 0], false)).toBe('18 ft, 0 ft');

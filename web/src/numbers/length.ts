@@ -53,6 +53,12 @@ export function writeLength(m: number, si: boolean): string {
   return inches === '' ? `${sign}${feet} ft` : `${sign}${feet} ft ${inches} in`;
 }
 
+/** How a length is said where nobody draws with it: as in the findings, to a centimetre, a fall to a tenth of a millimetre. */
+export function sayLength(m: number, si: boolean): string {
+  if (!si) return writeLength(m, si);
+  return Math.abs(m) < 0.0995 ? `${trim((m * 1000).toFixed(1))} mm` : `${m.toFixed(2)} m`;
+}
+
 function trim(s: string): string {
   return s.includes('.') ? s.replace(/0+$/, '').replace(/\.$/, '') : s;
 }

@@ -112,7 +112,11 @@ pub(super) fn slope(rise: Option<f64>, system: System) -> String {
         } else {
             Dim::Length
         };
-        let word = if r < 0.0 { "down" } else { "up" };
+        let word = match r {
+            0.0 => return "level".to_owned(),
+            r if r < 0.0 => "down",
+            _ => "up",
+        };
         format!("{word} {}", show(r.abs(), dim, system))
     })
 }
