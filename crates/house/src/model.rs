@@ -129,6 +129,16 @@ pub struct Surface {
     pub ends_m: Option<[[f64; 2]; 2]>,
 }
 
+impl Surface {
+    /// Its name as a person says it: `living, wall south`.
+    pub fn called(&self) -> String {
+        match self.name.rsplit_once('.') {
+            Some((room, which)) => format!("{room}, {}", which.replace('-', " ")),
+            None => self.name.clone(),
+        }
+    }
+}
+
 /// What is behind a surface.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Behind {

@@ -31,20 +31,26 @@ pub fn load_unit(system: System) -> &'static str {
 }
 
 /// A figure as every list, table, page and *why* says it: a heat flow (W) as [`load_number`] with its
-/// unit, so that the same load is nowhere rounded in two ways; anything else as [`show`].
+/// unit, and money whole, so that the same number is nowhere rounded in two ways; anything else as
+/// [`show`].
 ///
 /// # Example
 /// ```
 /// use units::{Dim, System, show_figure};
 /// assert_eq!(show_figure(9.79, Dim::Power, System::Us), "30 Btu/h");
 /// assert_eq!(show_figure(10_342.0, Dim::Power, System::Si), "10,340 W");
+/// assert_eq!(show_figure(87.4, Dim::Money, System::Us), "$87");
 /// assert_eq!(show_figure(-20.0, Dim::Temperature, System::Us), "-4 F");
 /// ```
 pub fn show_figure(value_si: f64, dim: Dim, system: System) -> String {
-    if dim == Dim::Power && value_si.is_finite() {
-        format!("{} {}", load_number(value_si, system), load_unit(system))
-    } else {
-        show(value_si, dim, system)
+    match dim {
+        Dim::Power if value_si.is_finite() => {
+            format!("{} {}", load_number(value_si, system), load_unit(system))
+        }
+        Dim::Money if value_si.is_finite() => {
+            show(value_si.round(), dim, system).replace(".00", "")
+        }
+        _ => show(value_si, dim, system),
     }
 }
 

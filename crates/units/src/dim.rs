@@ -50,6 +50,8 @@ pub enum Dim {
     AirSpeed,
     /// Mass, kg. lb/oz or kg.
     Mass,
+    /// Mass for every metre of a line, kg/m. oz/ft or g/m.
+    MassPerLength,
     /// Solar irradiance, W/m2.
     Irradiance,
     /// Plain ratio: 0.55, COP 2.7.

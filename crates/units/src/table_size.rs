@@ -137,6 +137,18 @@ pub(crate) const MASS: Quantity = Quantity {
     )
 };
 
+const OZ_PER_FT: Unit = unit("oz/ft", &[], OUNCE_KG / FOOT_M);
+const KG_PER_M: Unit = unit("kg/m", &[], 1.0);
+const G_PER_M: Unit = unit("g/m", &[], 0.001);
+
+pub(crate) const MASS_PER_LENGTH: Quantity = quantity(
+    "a mass per length",
+    &[OZ_PER_FT, KG_PER_M, G_PER_M],
+    "0.22 oz/ft",
+    always(OZ_PER_FT, Digits::Significant(3)),
+    always(G_PER_M, Digits::Significant(3)),
+);
+
 const H: Unit = unit("h", &["hours"], 3600.0);
 const MIN: Unit = unit("min", &["minute", "minutes"], 60.0);
 const S: Unit = unit("s", &["sec", "second", "seconds"], 1.0);

@@ -36,6 +36,7 @@ fn as_the_trade_writes_it() {
         (272.0, Dim::Volume, "9,610 ft3", "272 m3"),
         (1.0, Dim::Mass, "2 lb 3.3 oz", "1.00 kg"),
         (0.02, Dim::Mass, "0.7 oz", "20.0 g"),
+        (0.02, Dim::MassPerLength, "0.215 oz/ft", "20.0 g/m"),
         (0.0, Dim::Hours, "0 h", "0 h"),
         (12.0, Dim::Hours, "12 s", "12 s"),
         (12.34 * 3600.0, Dim::Hours, "12.3 h", "12.3 h"),

@@ -58,7 +58,7 @@ pub(super) fn of_surface(
         .collect();
     let area = format!("{key}.area");
     let from = drawn(s.kind, &model.zones[s.zone]);
-    let inside = format!("area of {}, inside dimensions", s.name);
+    let inside = format!("area of {}, inside dimensions", s.called());
     if windows.is_empty() {
         let what = if s.kind == SurfaceKind::Wall {
             format!("{inside}, outer doors taken off")
@@ -70,7 +70,7 @@ pub(super) fn of_surface(
     }
     let (drawn, openings) = (format!("{key}.drawn"), format!("{key}.windows"));
     let source = || Source::new("iso-13789", "8.1");
-    let what = format!("windows in {}", s.name);
+    let what = format!("windows in {}", s.called());
     let windows_m2 = book.add_up(&*openings, what, Dim::Area, &windows, source())?;
     let what = format!("{inside}, with its windows, outer doors taken off");
     book.given(&*drawn, what, s.area_m2 + windows_m2, Dim::Area, from, None);

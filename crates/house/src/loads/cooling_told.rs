@@ -252,9 +252,9 @@ impl Told<'_> {
     }
 
     /// What the walls and windows of each kind gave, W, and their names.
-    fn faces(&self) -> BTreeMap<Through, (f64, Vec<&str>)> {
+    fn faces(&self) -> BTreeMap<Through, (f64, Vec<String>)> {
         let model = self.model;
-        let mut kinds: BTreeMap<Through, (f64, Vec<&str>)> = BTreeMap::new();
+        let mut kinds: BTreeMap<Through, (f64, Vec<String>)> = BTreeMap::new();
         for face in &self.of.ledger.faces {
             let kind = match face.surfaces.first() {
                 Some(first) => through(&model.surfaces[*first], self.room.zone, model),
@@ -262,8 +262,8 @@ impl Told<'_> {
             };
             let (sum, names) = kinds.entry(kind).or_default();
             *sum -= face.took_wh;
-            names.extend(face.surfaces.iter().map(|s| &*model.surfaces[*s].name));
-            names.extend(face.panes.iter().map(|p| &*model.panes[*p].name));
+            names.extend(face.surfaces.iter().map(|s| model.surfaces[*s].called()));
+            names.extend(face.panes.iter().map(|p| model.panes[*p].name.clone()));
         }
         kinds
     }

@@ -73,7 +73,7 @@ pub struct Link {
     pub w_per_k: f64,
     /// Key of the figure of the conductance.
     pub key: String,
-    /// What it passes by its name in the job, in words: `bed 1.wall-south`, `bed 1 west`.
+    /// What it passes, in words: `bed 1, wall south`, `bed 1 west`.
     pub place: String,
 }
 
@@ -159,7 +159,7 @@ impl SteadyHouse {
         if let End::Ground(at, _) = &end {
             book.reckon(
                 u_key.clone(),
-                format!("transmittance of {} with the ground", s.name),
+                format!("transmittance of {} with the ground", s.called()),
                 Dim::UValue,
                 "U",
                 &[("U", &at.replace(".coldest", ".u"))],
@@ -170,7 +170,7 @@ impl SteadyHouse {
             let r = super::build_up::resistance(c, flow, to_zone, book)?;
             book.reckon(
                 u_key.clone(),
-                format!("transmittance of {}", s.name),
+                format!("transmittance of {}", s.called()),
                 Dim::UValue,
                 "1 / R",
                 &[("R", &r)],
@@ -178,8 +178,8 @@ impl SteadyHouse {
             )?;
         }
         areas::of_surface(i, &key, model, book)?;
-        conductance(&key, &u_key, &s.name, book)?;
-        self.tie((s.zone, end, through), &key, &s.name, book);
+        conductance(&key, &u_key, &s.called(), book)?;
+        self.tie((s.zone, end, through), &key, &s.called(), book);
         Ok(())
     }
 

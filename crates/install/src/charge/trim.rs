@@ -163,9 +163,9 @@ fn trim(input: &Input<'_>, desk: &mut Desk, outdoor: &OutdoorChoice, unit: &Shee
         let r = key(&format!("rate.{}", head.name));
         desk.given(
             r.clone(),
-            format!("trim of the liquid line to {}, kg/m", head.name),
+            format!("trim of the liquid line to {}", head.name),
             rate.kg_per_m,
-            Dim::Ratio,
+            Dim::MassPerLength,
             of.clone(),
         );
         let k = key(&format!("trim.{}", head.name));

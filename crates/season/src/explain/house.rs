@@ -101,6 +101,8 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
         .iter()
         .map(|h| format!("heater.{}.heat", in_key(&h.name)))
         .collect();
+    let called = year.units.iter().map(|u| &u.name);
+    let called = called.chain(year.heaters.iter().map(|h| &h.name));
     pen.add_up(
         "house.heat-by-heads",
         "heat by heads",
@@ -148,10 +150,10 @@ fn heat(pen: &mut Pen<'_>) -> Result<(), FormulaError> {
     }
     if pen.some("house.heat") {
         let sources = of("heat").into_iter().chain(heaters);
-        for heat in sources {
+        for (heat, name) in sources.zip(called) {
             let base = heat.trim_end_matches(".heat");
             let share = format!("{base}.share");
-            let what = format!("share of the house's heat: {base}");
+            let what = format!("share of the house's heat that comes from {name}");
             let inputs = [("Qs", heat.as_str()), ("Q", "house.heat")];
             pen.reckon(
                 &share,

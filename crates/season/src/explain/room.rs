@@ -84,15 +84,15 @@ pub(super) fn write(room: &RoomYear, pen: &mut Pen<'_>) -> Result<(), FormulaErr
     for (key, what, hours, sum) in [
         (
             "hours-short-1k",
-            "more than 1 K under its setting",
+            "more than 1.8 F (1 K) under its setting",
             f64::from(room.short_1k_h),
-            "hours more than 1 K under the setting of the hour",
+            "hours more than 1.8 F (1 K) under the setting of the hour",
         ),
         (
             "hours-short-2k",
-            "more than 2 K under its setting",
+            "more than 3.6 F (2 K) under its setting",
             f64::from(room.short_2k_h),
-            "hours more than 2 K under the setting of the hour",
+            "hours more than 3.6 F (2 K) under the setting of the hour",
         ),
         (
             "hours-under-62f",
