@@ -107,20 +107,21 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
         let at = format!("{place}.pieces");
         desk.measured(
             format!("{k}.length"),
-            &p.name,
+            &format!("length, {}", p.name),
             p.length_m,
             Dim::Length,
             at.clone(),
         );
         if let Some(f) = p.fall_m {
-            desk.measured(format!("{k}.fall"), &p.name, f, Dim::SmallLength, at);
+            let what = format!("fall, {}", p.name);
+            desk.measured(format!("{k}.fall"), &what, f, Dim::SmallLength, at);
         }
         let there = format!("{place}, {}", p.name);
         if p.pumped {
             if p.fall_m.is_some() {
                 desk.reckon(
                     format!("{k}.rise"),
-                    format!("rise of {}", p.name),
+                    format!("rise, {}", p.name),
                     Dim::Length,
                     "max(-f, 0)",
                     &[("f", &format!("{k}.fall"))],
@@ -134,7 +135,7 @@ fn one(input: &Input<'_>, desk: &mut Desk, d: &Drain, unit: &str) {
             let slope = format!("{k}.slope");
             desk.reckon(
                 slope.clone(),
-                "slope",
+                format!("slope, {}", p.name),
                 Dim::Share,
                 "f / L",
                 &[("f", &fall), ("L", &format!("{k}.length"))],

@@ -201,7 +201,7 @@ impl Told<'_> {
             let what = format!(
                 "heat from {}: {}; below zero they take it up",
                 through.word(),
-                names.join(", ")
+                names.join("; ")
             );
             let says = "air and longwave of the room with their faces, less the sun they take up";
             let from = Source::new("common-practice", "hourly balance of the house");

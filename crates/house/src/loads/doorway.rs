@@ -39,16 +39,21 @@ pub(super) fn doorway(
     }
     let o = &model.openings[number];
     let job = format!("door.{}", number + 1);
-    for (key, what, value) in [
-        ("width", "clear width of the door", o.width_m),
-        ("height", "clear height of the door", o.height_m),
+    let [a, b] = o.zones.map(|z| &*model.zones[z].name);
+    // the room that tells of the door
+    let written = format!("room.{a}.door_to");
+    for (key, of, value) in [
+        ("width", "clear width", o.width_m),
+        ("height", "clear height", o.height_m),
     ] {
-        let from = Source::job(job.clone());
+        let from = Source::job(written.clone());
+        let what = format!("{of} of the door between {a} and {b}");
         book.given(format!("{job}.{key}"), what, value, Dim::Length, from, None);
     }
     let mut pen = Pen { base: &base, book };
     let of = Door {
         job: &job,
+        written: &written,
         o,
         stands,
         rise_m: Passage::rise_m(o, model),
@@ -59,8 +64,10 @@ pub(super) fn doorway(
 }
 
 struct Door<'a> {
-    /// Its place in the job.
+    /// Beginning of the keys of its sizes.
     job: &'a str,
+    /// Its place in the job.
+    written: &'a str,
     o: &'a Opening,
     stands: Stands,
     rise_m: Option<f64>,
@@ -83,7 +90,7 @@ impl Door<'_> {
             pen.given("steady", what, 0.0, Dim::Conductance, (none, None));
             return Ok(());
         }
-        let drawn = || Source::job(self.job.to_owned());
+        let drawn = || Source::job(self.written.to_owned());
         // The leaf of a hatch over a stair is not counted.
         let (leaf, leaf_from) = match self.rise_m {
             None => (

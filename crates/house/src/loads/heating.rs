@@ -81,7 +81,7 @@ pub fn heating(
                 format!("setting of {}", model.zones[z].name),
                 *t,
                 Dim::Temperature,
-                Source::new("job", format!("room {}", model.zones[z].name)),
+                Source::job(format!("room.{}.heated_to", model.zones[z].name)),
                 None,
             );
         }

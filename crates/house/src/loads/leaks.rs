@@ -112,7 +112,7 @@ fn test(house: &SteadyHouse, model: &Model, book: &mut Book) -> Result<(), LoadE
         known,
     );
     let (what, c) = (
-        "leakage coefficient, m3/s at 1 Pa",
+        "leakage coefficient: air through the leaks at 1 Pa",
         house.leakage.c_m3_per_s_pa_n(),
     );
     let (flow, at_pa) = leak.tested;
@@ -204,8 +204,8 @@ fn factors(house: &SteadyHouse, model: &Model, book: &mut Book) -> Result<(), Lo
 }
 
 /// What the table of the model is asked.
-const TABLE: &str = "step by step: of the table, without a flue: one storey under 4.2 m of height, two \
-                     under 7 m, three above; no wind factor where the job says no wind";
+const TABLE: &str = "step by step: of the table, without a flue: one storey under 13 ft 9 in (4.2 m) \
+                     of height, two under 23 ft (7 m), three above; no wind factor where the job says no wind";
 
 /// Each room's share of the wind air, and the mean temperature behind the leaks.
 fn inside_air(

@@ -81,14 +81,14 @@ pub(super) fn total(
     }
     // what the sheet says about short lines decides what is done; the trim itself stays signed;
     // until the sheet is read nothing is taken out: the larger charge is the careful one for rooms
-    let rule = if charge.remove_below_free == Some(true) {
-        "t"
+    let (what, rule) = if charge.remove_below_free == Some(true) {
+        ("to weigh in (below zero: out)", "t")
     } else {
-        "max(t, 0)"
+        ("to weigh in; nothing is taken out", "max(t, 0)")
     };
     desk.reckon(
         key("to-weigh"),
-        "to weigh in (below zero: out)",
+        what,
         Dim::Mass,
         rule,
         &[("t", &key("trim"))],

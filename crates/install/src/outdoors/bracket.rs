@@ -79,7 +79,7 @@ fn pull(
         let of = sheet(&unit.name, unit.size.page.as_ref());
         desk.given(
             key("weight"),
-            "weight",
+            "weight of the unit",
             unit.size.weight_kg?,
             Dim::Mass,
             of.clone(),

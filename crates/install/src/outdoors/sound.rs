@@ -169,7 +169,7 @@ fn heard(
     )?;
     desk.reckon(
         key("energy"),
-        "as energy",
+        "sound of the unit, as energy",
         Dim::Ratio,
         "10^(L / 10)",
         &[("L", &key("level"))],
@@ -279,7 +279,7 @@ fn by_plan(
     };
     desk.reckon(
         key("energy"),
-        "as energy",
+        "sound of the unit, as energy",
         Dim::Ratio,
         "10^(Lw / 10) * 2 * G / (4 * 3.141592653589793)",
         &[("Lw", &power), ("G", &key("ways"))],

@@ -127,7 +127,7 @@ pub(super) fn judge(desk: &mut Desk, c: &Circuit, key: &dyn Fn(&str) -> String, 
         );
         desk.given(
             key("at-insulation"),
-            "what the insulation lets the wire carry at 30 C",
+            "what the insulation lets the wire carry at 86 F (30 C)",
             wire.ampacity_a(insulation),
             Dim::Current,
             nec("table 310.16, column of the insulation"),

@@ -152,7 +152,7 @@ fn choice(name: &str, of: &ChoiceBands, pen: &mut Pen<'_>) {
     let (short, least) = (rooms(true, "hours-short-1k"), rooms(false, "least"));
     let named = key(
         "short",
-        "hours in which the worst room with a head is more than 1 K (1.8 F) short",
+        "hours in which the worst room with a head is more than 1.8 F (1 K) short",
     );
     let entered = pen.of_rooms(&named, "max()", &short, Dim::Hours);
     pen.band(&named, &hours(&of.short_h), Dim::Hours, entered, &[]);
