@@ -27,15 +27,14 @@ pub(super) fn transmittance(
     }
     let what = format!("transmittance of glazing {}", of.name);
     let GlazingData::Panes { panes, gaps } = &of.made_of else {
-        // the job may say how it is known; that does not change what it is
-        let usual = library::glazing_by_name(&of.name).is_ok_and(|u| u.made_of == of.made_of);
+        let usual = library::glazing_by_name(&of.name).is_ok_and(|usual| usual == *of);
         let from = if usual {
             Source::new(
                 "ashrae-fundamentals-2017",
                 "chapter 15, tables 4 and 10, usual windows",
             )
         } else {
-            Source::job(written(of))
+            Source::job(format!("glazing {}", of.name))
         };
         let u = glass.rated_u_w_per_m2k();
         book.given(&*key, what, u, Dim::UValue, from, Some(of.known));
@@ -131,7 +130,7 @@ struct Glazed<'a> {
 
 impl Glazed<'_> {
     fn given(&mut self, key: &str, what: &str, value: f64, dim: Dim) {
-        let from = Source::job(written(self.of));
+        let from = Source::job(format!("glazing {}", self.of.name));
         let what = format!("{what}, glazing {}", self.of.name);
         let known = Some(self.of.known);
         self.pen.given(key, &what, value, dim, (from, known));
@@ -226,11 +225,3 @@ impl Glazed<'_> {
 /// Conduction with convection, and radiation, across an upright gap at 10 C and 15 K.
 const GAP: &str = "1 / (max(1, 0.035 * (9.81 * s ^ 3 * 15 * r ^ 2 / (283.15 * v ^ 2) * v * c / k) ^ 0.38) \
                    * k / s + 4 * q * 283.15 ^ 3 / (1 / a + 1 / b - 1))";
-
-/// Where the job writes a glazing: its own table, or the one window that says what it has.
-fn written(of: &Glazing) -> String {
-    match of.name.strip_prefix("of ") {
-        Some(window) => format!("window.{window}.glazing"),
-        None => format!("glazing {}", of.name),
-    }
-}

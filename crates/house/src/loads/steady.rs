@@ -204,7 +204,7 @@ impl SteadyHouse {
             Dim::UValue,
             "U",
             &[("U", &u)],
-            Source::job(format!("window.{}.glazing", p.name)),
+            Source::job(format!("glazing {}", of.name)),
         )?;
         conductance(&key, &u_key, &p.name, book)?;
         let link = (p.zone, End::Outdoor, Through::Windows);
